@@ -1,0 +1,106 @@
+package source
+
+import (
+	"cmp"
+	"slices"
+	"sync"
+)
+
+// Severity tells whether a finding stops a build.
+type Severity int
+
+const (
+	// Warning is worth a look; the site is built all the same.
+	Warning Severity = iota
+	// Error stops the build: the diary does not say what it must.
+	Error
+)
+
+// String gives the word that a user reads.
+func (s Severity) String() string {
+	if s == Error {
+		return "error"
+	}
+	return "warning"
+}
+
+// Related points to another place that a finding speaks of, such as the first of
+// two equal keys.
+type Related struct {
+	File    string
+	Start   Position
+	Message string
+}
+
+// Finding is one fault of a diary at one place.
+//
+// Message starts in lower case, has no full stop and tells what is wrong;
+// Expected tells what would be right; Hint is what to write instead, ready to
+// be followed as it stands ("nearest: turgor", "write 1.5"). Source is the line
+// on which the finding starts, without its line end.
+type Finding struct {
+	File     string
+	Span     Span
+	Severity Severity
+	Code     string // see the table of codes in content/format
+	Message  string
+	Expected string
+	Hint     string
+	Source   string
+	Related  []Related
+}
+
+// Report collects findings. It may be filled from several goroutines at once.
+type Report struct {
+	mu   sync.Mutex
+	list []Finding
+}
+
+// Add puts a finding into the report, with its source line taken from f, which
+// may be nil where no file could be read.
+func (r *Report) Add(f *File, finding Finding) {
+	if f != nil {
+		if finding.File == "" {
+			finding.File = f.Path
+		}
+		if finding.Source == "" {
+			finding.Source = f.Line(finding.Span.Start.Line)
+		}
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.list = append(r.list, finding)
+}
+
+// Findings gives all findings sorted by file, place, code and message, each
+// once.
+func (r *Report) Findings() []Finding {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	out := slices.Clone(r.list)
+	slices.SortStableFunc(out, func(a, b Finding) int {
+		return cmp.Or(
+			cmp.Compare(a.File, b.File),
+			cmp.Compare(a.Span.Start.Line, b.Span.Start.Line),
+			cmp.Compare(a.Span.Start.Column, b.Span.Start.Column),
+			cmp.Compare(a.Code, b.Code),
+			cmp.Compare(a.Message, b.Message),
+		)
+	})
+	return slices.CompactFunc(out, func(a, b Finding) bool {
+		return a.File == b.File && a.Span == b.Span && a.Code == b.Code && a.Message == b.Message
+	})
+}
+
+// Errors counts the findings of severity Error.
+func (r *Report) Errors() int {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	n := 0
+	for _, f := range r.list {
+		if f.Severity == Error {
+			n++
+		}
+	}
+	return n
+}
