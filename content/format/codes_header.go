@@ -1,0 +1,3 @@
+package format
+
+var headerCodes = []Code{}

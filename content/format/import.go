@@ -1,0 +1,50 @@
+package format
+
+// Import is a file under imports/: one consignment from one exporter.
+var Import = File{
+	Name: "import", Path: "imports/ID.md",
+	About: "One consignment from one exporter: ordered, dispatched, arrived, unpacked.",
+	Keys: with([]Key{
+		{Name: "season", Value: Value{Kind: Text}, Required: true, Example: "2026 spring",
+			About: "The label under which imports are compared."},
+		{Name: "origin", Value: Value{Kind: Text}, Example: "Taiwan", About: "The country of export."},
+		{Name: "exporter", Value: Value{Kind: Text}, Example: "exporter B", About: "Shown on the site: any public alias."},
+		{Name: "ordered", Value: Value{Kind: HalfDay}, Example: "2026-02-11", About: "The day of the order."},
+		{Name: "dispatched", Value: Value{Kind: HalfDay}, Example: "2026-03-02", About: "The day the parcel was handed over."},
+		{Name: "arrived", Value: Value{Kind: HalfDay}, Required: true, Example: "2026-03-09",
+			About: "The day the parcel came: day 0 of all its plants. Half known, it counts from its first possible day."},
+		{Name: "unpacked", Value: Value{Kind: Moment}, Default: "arrived", Example: "2026-03-09 19:40",
+			About: "When the box was opened. It doesn't move day 0."},
+		{Name: "received", Value: Value{Kind: Whole}, Example: "14", About: "How many plants were in the box."},
+		{Name: "short", Value: Value{Kind: Table, Naming: "a plant's name", Item: &Value{Kind: Whole}}, Example: "{Begonia amphioxus: 1}",
+			About: "Plants ordered that were not in the box. What was paid for them goes under costs."},
+		{Name: "phytosanitary", Value: Value{Kind: YesNo}, Example: "yes",
+			About: "Whether a phytosanitary certificate came with it. Its number goes under private."},
+		{Name: "permits", Value: Value{Kind: List, Item: &Value{Kind: Text}, Single: true}, Example: "[CITES II]", About: "Permits it came under."},
+		{Name: "packing", Value: Value{Kind: List, Item: &Value{Kind: Text}, Single: true}, Example: "[heat pack, damp moss round the roots]",
+			About: "How the plants were packed."},
+		{Name: "box", Value: Value{Kind: Temperature}, Example: "11 C", About: "The temperature measured in the box on opening."},
+		{Name: "parcel", Value: Value{Kind: Choice, Words: []Word{{"cold", "felt cold"}, {"warm", "felt warm"}, {"late", "was late"}}}, Example: "cold",
+			About: "What the parcel was like, where nobody measured."},
+		{Name: "claim-until", Value: Value{Kind: Moment}, Example: "2026-03-11 19:40",
+			About: "The end of the exporter's window for dead-on-arrival claims."},
+		{Name: "quarantine-until", Value: Value{Kind: Day}, Example: "2026-04-06", About: "The day on which quarantine ends."},
+		{Name: "costs", Value: Value{Kind: Table, Naming: "free words", Item: &Value{Kind: Money}, Keys: []Key{
+			{Name: "shared-by", Value: Value{Kind: Choice, Words: []Word{
+				{"count", "every plant carries the same"}, {"price", "each plant carries by its price"}}}, Default: "count", Example: "count",
+				About: "How the plants share the costs."},
+		}}, Example: "{freight: 120 USD, phytosanitary: 45 USD, customs: 38, discount: -10.30 USD, shared-by: count}",
+			About: "Shared costs, under any words. A discount is negative."},
+		{Name: "rates", Value: Value{Kind: Table, Naming: "a currency", Item: &Value{Kind: Number}}, Example: "{USD: 10.52}",
+			About: "What the card was charged for one, in the diary's currency."},
+		{Name: "refunds", Value: Value{Kind: List, Single: true, Item: &Value{Kind: Map, Keys: []Key{
+			{Name: "date", Value: Value{Kind: Day}, Required: true, Example: "2026-03-20", About: "The day the money came back."},
+			{Name: "amount", Value: Value{Kind: Money}, Required: true, Example: "14 USD", About: "How much came back."},
+			{Name: "for", Value: Value{Kind: Text}, Example: "short", About: "What for: short, the ID of a specimen of this import, or other and words."},
+		}}}, Example: "[{date: 2026-03-20, amount: 14 USD, for: short}]", About: "Money that came back."},
+		{Name: "followed-from", Value: Value{Kind: Day}, Example: "2026-03-30",
+			About: "Only where the diary of this import began late: it then lists survivors, and stays out of pooled figures."},
+		{Name: "local", Value: Value{Kind: YesNo}, Default: "no", Example: "yes",
+			About: "Bought nearby, no parcel: a group of its own, in no season's totals."},
+	}),
+}
