@@ -62,8 +62,12 @@ type Curve struct {
 // with no steps. It panics if a time is NaN, infinite or below 0: whoever
 // dates a line has to see to that.
 func ProductLimit(subjects []Subject) Curve {
-	c := Curve{N: len(subjects), Kind: LogLog, Confidence: 0.95}
-	days := tally(subjects)
+	return curveOf(len(subjects), tally(subjects))
+}
+
+// curveOf estimates from the counts of n subjects by day.
+func curveOf(n int, days []dayCount) Curve {
+	c := Curve{N: n, Kind: LogLog, Confidence: 0.95}
 	c.Steps = make([]Step, len(days))
 	atRisk, share, greenwood, hazard, hazardVariance := c.N, 1.0, 0.0, 0.0, 0.0
 	limits := newLimiter(c.Kind, c.Confidence)

@@ -1,8 +1,10 @@
 package survival
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Two ways to count subjects by day stand in this file. A diary's days are
@@ -73,6 +75,18 @@ func tallyWhole(subjects []Subject) (days []dayCount, ok bool) {
 		}
 	}
 	return days, true
+}
+
+// sortedDays puts counts in the order of their times.
+func sortedDays(counts map[float64]dayCount) []dayCount {
+	var days []dayCount
+	for _, d := range counts {
+		if d.lost+d.left > 0 {
+			days = append(days, d)
+		}
+	}
+	slices.SortFunc(days, func(a, b dayCount) int { return cmp.Compare(a.time, b.time) })
+	return days
 }
 
 func wholeDay(time float64) (int, bool) {
