@@ -1,0 +1,318 @@
+package prose
+
+// Some short texts keep a Markdown parser busy for minutes: thousands of openers
+// that each search the whole rest for a closer. The parser can't be stopped from
+// outside and a clock would judge differently on each machine, so its own parts
+// are wrapped here: each spends from a budget what its search will cost before
+// it searches, and a body that overspends is given up. Ordinary writing of 64
+// KiB spends a few per cent of it.
+
+import (
+	"bytes"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	extast "github.com/yuin/goldmark/extension/ast"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+)
+
+const (
+	budget    = 6 << 20 // steps of some nanoseconds each, for one body
+	maxNested = 100     // blocks within blocks, and marks within marks
+)
+
+// tangled is what a wrapped parser panics with when the budget is spent; compile
+// recovers it.
+type tangled struct {
+	at      int // byte of the body
+	message string
+}
+
+// meter is the budget of one body, and what was noticed on the way.
+type meter struct {
+	left    int
+	body    []byte
+	notes   []*extast.Footnote
+	unknown [][2]int // spans of footnote references that name none
+}
+
+var meterKey = parser.NewContextKey()
+
+func meterOf(pc parser.Context) *meter { return pc.Get(meterKey).(*meter) }
+
+func (m *meter) spend(steps, at int) {
+	if m.left -= steps; m.left < 0 {
+		panic(tangled{at, "too many marks here that could belong to one another"})
+	}
+}
+
+// rest estimates how far a search from a byte goes if nothing stops it: to the
+// next empty line.
+func (m *meter) rest(at int) int {
+	from := m.body[min(max(at, 0), len(m.body)):]
+	if i := bytes.Index(from, []byte("\n\n")); i >= 0 {
+		return i
+	}
+	return len(from)
+}
+
+// to estimates a search from a byte that ends at one of some characters.
+func (m *meter) to(at int, stops string) int {
+	from := m.body[min(max(at, 0), len(m.body)):]
+	if i := bytes.IndexAny(from, stops); i >= 0 {
+		return i
+	}
+	return len(from)
+}
+
+// block wraps the parser of one kind of block.
+type block struct{ parser.BlockParser }
+
+func (b block) Open(parent ast.Node, r text.Reader, pc parser.Context) (ast.Node, parser.State) {
+	m := meterOf(pc)
+	_, at := r.Position()
+	m.spend(1, at.Start)
+	if len(pc.OpenedBlocks()) > maxNested {
+		panic(tangled{at.Start, "blocks within blocks, more than a hundred deep"})
+	}
+	node, state := b.BlockParser.Open(parent, r, pc)
+	if note, ok := node.(*extast.Footnote); ok {
+		m.notes = append(m.notes, note)
+		m.spend(len(m.notes), at.Start) // goldmark sorts them by insertion
+	}
+	return node, state
+}
+
+// inline wraps the parser of one kind of mark. cost is asked before it searches
+// and gets the rest of the line.
+type inline struct {
+	parser.InlineParser
+	cost func(m *meter, line []byte, at int) int
+}
+
+func (i inline) Parse(parent ast.Node, r text.Reader, pc parser.Context) ast.Node {
+	m := meterOf(pc)
+	line, at := r.PeekLine()
+	m.spend(1+i.cost(m, line, at.Start), at.Start)
+	return i.InlineParser.Parse(parent, r, pc)
+}
+
+// link is the one inline parser that must be told where a block ends.
+type link struct{ inline }
+
+func (l link) CloseBlock(parent ast.Node, r text.Reader, pc parser.Context) {
+	l.InlineParser.(parser.CloseBlocker).CloseBlock(parent, r, pc)
+}
+
+// linkCost follows the parser's own steps: the destination behind "](", its
+// title, or the label behind "][".
+func linkCost(m *meter, line []byte, at int) int {
+	if line[0] != ']' {
+		return 0
+	}
+	if len(line) < 2 || line[1] != '(' {
+		return 300 // a label of up to 999 characters is looked up
+	}
+	i := 2
+	for i < len(line) && util.IsSpace(line[i]) {
+		i++
+	}
+	if i < len(line) && line[i] == '<' {
+		if end := bytes.IndexByte(line[i:], '>'); end >= 0 {
+			i += end + 1
+		} else {
+			return len(line)
+		}
+	} else {
+		for open := 0; i < len(line) && !util.IsSpace(line[i]); i++ {
+			switch line[i] {
+			case '\\':
+				i++
+			case '(':
+				open++
+			case ')':
+				open--
+			}
+			if open < 0 {
+				return i
+			}
+		}
+	}
+	for i < len(line) && util.IsSpace(line[i]) {
+		i++
+	}
+	if i < len(line) {
+		switch line[i] {
+		case '"':
+			i += m.to(at+i+1, `"`)
+		case '\'':
+			i += m.to(at+i+1, `'`)
+		case '(':
+			i += m.to(at+i+1, `()`)
+		}
+	}
+	return i
+}
+
+// codeCost looks for the closing run of backticks, as the parser will.
+func codeCost(m *meter, line []byte, at int) int {
+	run := 0
+	for run < len(line) && line[run] == '`' {
+		run++
+	}
+	end := at + run + m.rest(at+run)
+	for i := at + run; i < end; i++ {
+		n := 0
+		for i+n < end && m.body[i+n] == '`' {
+			n++
+		}
+		if n == run {
+			return i - at
+		}
+		i += n
+	}
+	return end - at
+}
+
+// htmlCost bounds the search for the end of a tag, a comment or the like.
+func htmlCost(m *meter, line []byte, at int) int {
+	if len(line) < 2 || !util.IsAlphaNumeric(line[1]) && line[1] != '/' {
+		return 0 // goldmark remembers where these searches failed
+	}
+	return 8 * m.to(at+1, "<>") // by regular expression, rune by rune
+}
+
+// noteCost: every definition is compared with the label.
+func noteCost(m *meter, line []byte, _ int) int {
+	if len(line) > 2 && line[1] == '^' {
+		return len(m.notes) + bytes.IndexByte(line, ']') + 1
+	}
+	return 0
+}
+
+// noteLink wraps the parser of footnote references, and keeps those that name no
+// footnote.
+type noteLink struct{ inline }
+
+func (l noteLink) Parse(parent ast.Node, r text.Reader, pc parser.Context) ast.Node {
+	line, at := r.PeekLine()
+	node := l.inline.Parse(parent, r, pc)
+	if node == nil && len(line) > 3 && line[0] == '[' && line[1] == '^' {
+		if end := bytes.IndexAny(line[2:], "[]"); end > 0 && line[2+end] == ']' && !bytes.HasPrefix(line[end+3:], []byte("(")) {
+			m := meterOf(pc)
+			m.unknown = append(m.unknown, [2]int{at.Start, at.Start + end + 3})
+		}
+	}
+	return node
+}
+
+// emphasis parses * and _ as goldmark does, and counts each comparison of an
+// opener with a closer.
+type emphasis struct{}
+
+func (emphasis) Trigger() []byte { return []byte{'*', '_'} }
+
+func (emphasis) Parse(_ ast.Node, r text.Reader, pc parser.Context) ast.Node {
+	before := r.PrecendingCharacter()
+	line, segment := r.PeekLine()
+	node := parser.ScanDelimiter(line, before, 1, &stars{meterOf(pc), segment.Start})
+	if node == nil {
+		return nil
+	}
+	node.Segment = segment.WithStop(segment.Start + node.OriginalLength)
+	r.Advance(node.OriginalLength)
+	pc.PushDelimiter(node)
+	return node
+}
+
+type stars struct {
+	*meter
+	at int
+}
+
+func (s *stars) IsDelimiter(b byte) bool { return b == '*' || b == '_' }
+
+func (s *stars) CanOpenCloser(opener, closer *parser.Delimiter) bool {
+	s.spend(1, s.at)
+	return opener.Char == closer.Char
+}
+
+func (s *stars) OnMatch(consumes int) ast.Node { return ast.NewEmphasis(consumes) }
+
+// paragraph wraps what is made of a paragraph once it is whole.
+type paragraph struct {
+	parser.ParagraphTransformer
+	cost func(m *meter, lines *text.Segments) int
+}
+
+func (p paragraph) Transform(node *ast.Paragraph, r text.Reader, pc parser.Context) {
+	m := meterOf(pc)
+	lines := node.Lines()
+	at := 0
+	if lines.Len() > 0 {
+		at = lines.At(0).Start
+	}
+	m.spend(p.cost(m, lines), at)
+	p.ParagraphTransformer.Transform(node, r, pc)
+}
+
+// definitionsCost: the lines behind each definition of a link are moved up.
+func definitionsCost(m *meter, lines *text.Segments) int {
+	if lines.Len() == 0 {
+		return 0
+	}
+	first := lines.At(0)
+	if bytes.HasPrefix(bytes.TrimLeft(m.body[first.Start:first.Stop], " "), []byte("[")) {
+		return lines.Len() * lines.Len() / 4
+	}
+	return 0
+}
+
+// tableCost: a table has its columns on every row, written or not.
+func tableCost(m *meter, lines *text.Segments) int {
+	cost := 0
+	for i := range lines.Len() {
+		at := lines.At(i)
+		line := m.body[at.Start:at.Stop]
+		if columns := bytes.Count(line, []byte("|")); columns > 0 && len(bytes.Trim(line, "|:- \t\r\n")) == 0 {
+			cost += 64 * columns * (lines.Len() - i)
+		}
+		if escaped := bytes.Count(line, []byte(`\|`)); escaped > 0 {
+			cost += 4 * escaped * lines.Len() * escaped
+		}
+	}
+	return cost
+}
+
+// markdown is the parser: CommonMark with tables and footnotes, each part
+// wrapped. It may be shared by goroutines.
+var markdown = func() parser.Parser {
+	var blocks, inlines, paragraphs []util.PrioritizedValue
+	for _, b := range append(parser.DefaultBlockParsers(), util.Prioritized(extension.NewFootnoteBlockParser(), 999)) {
+		blocks = append(blocks, util.Prioritized(block{b.Value.(parser.BlockParser)}, b.Priority))
+	}
+	free := func(*meter, []byte, int) int { return 0 }
+	inlines = []util.PrioritizedValue{
+		util.Prioritized(inline{parser.NewCodeSpanParser(), codeCost}, 100),
+		util.Prioritized(noteLink{inline{extension.NewFootnoteParser(), noteCost}}, 101),
+		util.Prioritized(link{inline{parser.NewLinkParser(), linkCost}}, 200),
+		util.Prioritized(inline{parser.NewAutoLinkParser(), free}, 300),
+		util.Prioritized(inline{parser.NewRawHTMLParser(), htmlCost}, 400),
+		util.Prioritized(emphasis{}, 500),
+	}
+	paragraphs = []util.PrioritizedValue{
+		util.Prioritized(paragraph{parser.LinkReferenceParagraphTransformer, definitionsCost}, 100),
+		util.Prioritized(paragraph{extension.NewTableParagraphTransformer(), tableCost}, 200),
+	}
+	return parser.NewParser(
+		parser.WithBlockParsers(blocks...),
+		parser.WithInlineParsers(inlines...),
+		parser.WithParagraphTransformers(paragraphs...),
+		parser.WithASTTransformers(
+			util.Prioritized(extension.NewTableASTTransformer(), 0),
+			util.Prioritized(extension.NewFootnoteASTTransformer(), 999),
+		),
+	)
+}()
