@@ -15,9 +15,13 @@ type File struct {
 	lines []int // byte offset of each line's first byte
 }
 
-// New makes a File of what was read at a diary path.
+// New makes a File of what was read at a diary path. A byte-order mark at its
+// start belongs to no line and counts as no column.
 func New(path string, data []byte) *File {
 	f := &File{Path: path, Bytes: data, lines: []int{0}}
+	if bytes.HasPrefix(data, []byte("\xef\xbb\xbf")) {
+		f.lines[0] = 3
+	}
 	for i := 0; i < len(data); {
 		n := bytes.IndexByte(data[i:], '\n')
 		if n < 0 {
@@ -37,7 +41,7 @@ type Position struct {
 // Position gives the place of a byte offset; offsets outside the file are taken
 // as its nearest end.
 func (f *File) Position(offset int) Position {
-	offset = min(max(offset, 0), len(f.Bytes))
+	offset = min(max(offset, f.lines[0]), len(f.Bytes))
 	line := sort.SearchInts(f.lines, offset+1) - 1
 	return Position{Line: line + 1, Column: utf8.RuneCount(f.Bytes[f.lines[line]:offset]) + 1}
 }
