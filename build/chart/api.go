@@ -259,13 +259,13 @@ type KeyItem struct {
 // Date is a calendar day.
 type Date struct{ Year, Month, Day int }
 
-// PlaceDay is what a place was like on one day.
+// PlaceDay is what a place was like on one day, Day counting from
+// PlacePlot.First.
 type PlaceDay struct {
-	Mean          float64
-	HasRange      bool
-	Lowest        float64
-	Highest       float64
-	Day           int // since PlacePlot.First
+	Day             int
+	Mean            float64
+	HasRange        bool // Lowest and Highest are known
+	Lowest, Highest float64
 }
 
 // PlacePlot is a place on calendar days: deficit, temperature and humidity in

@@ -1,0 +1,262 @@
+package chart
+
+// Labels and marks dodge each other by rule, at a reckoned width; see
+// narrowPx and widePx. A placing that doesn't touch at that width touches at
+// no greater one, because what stands at a later day also stands further right:
+// a placing that breaks that order is refused even if there is room.
+
+// rect is a place in px at the width of placing, with the day it hangs from.
+type rect struct {
+	day            float64
+	x0, x1, y0, y1 float64
+}
+
+// clearX says that two rects stand side by side, and will at greater widths.
+func clearX(a, b rect, air float64) bool {
+	return a.x1+air <= b.x0 && a.day <= b.day || b.x1+air <= a.x0 && b.day <= a.day
+}
+
+// apart says that two rects don't touch.
+func apart(a, b rect) bool {
+	return a.y1 <= b.y0 || b.y1 <= a.y0 || clearX(a, b, 6)
+}
+
+// label is words that want a place.
+type label struct {
+	day         float64
+	words, note string
+	below       bool
+	first       bool // chooses before the others
+
+	placed bool
+	anchor anchor
+	dx     float64
+	lane   int
+	y      float64 // below: px under the soil line of the first baseline
+}
+
+const (
+	laneCount = 2
+	lanePx    = 32 // two lines and air
+	// widePadLeft and widePadRight are how far words may reach out of the plot
+	// from 640 px on.
+	widePadLeft, widePadRight = 36.0, 32.0
+)
+
+// span is the label's place along x at the width px, for one anchor.
+func (l label) span(days, px float64, a anchor) (x0, x1, dx float64) {
+	w := max(textWidth(l.words, true), textWidth(l.note, false))
+	x := l.day / days * px
+	switch a {
+	case start:
+		return x - 3, x - 3 + w, -3
+	case end:
+		return x + 3 - w, x + 3, 3
+	}
+	return x - w/2, x + w/2, 0
+}
+
+// placeLabels gives each label the first lane, near before far, in which it
+// touches nothing: above in even lanes of lanePx, below right under the deepest
+// strand over its width, or lanePx lower. What finds none stays unplaced: the
+// key has it. taken are places that are gone before (px, y under the soil
+// line, for the labels below). It hands back the lanes used above and the
+// depth used below.
+func placeLabels(ls []label, days float64, deepest func(d0, d1 float64) float64, taken []rect) (lanes int, depth float64) {
+	var up, upLead, down, downLead []rect
+	down = append(down, taken...)
+	for pass := range 2 {
+		for i := range ls {
+			l := &ls[i]
+			if l.first != (pass == 0) {
+				continue
+			}
+			boxes, leads := &up, &upLead
+			if l.below {
+				boxes, leads = &down, &downLead
+			}
+		search:
+			for lane := range laneCount {
+				for _, a := range [...]anchor{middle, start, end} {
+					x0, x1, dx := l.span(days, widePx, a)
+					if x0 < -widePadLeft || x1 > widePx+widePadRight {
+						continue
+					}
+					box := rect{day: l.day, x0: x0, x1: x1}
+					x := l.day / days * widePx
+					lead := rect{day: l.day, x0: x, x1: x}
+					if l.below {
+						box.y0 = max(22, deepest(x0/widePx*days, x1/widePx*days)+3) + float64(lane)*lanePx
+						box.y1 = box.y0 + 17
+						if l.note != "" {
+							box.y1 += 15
+						}
+						lead.y1 = box.y0
+					} else { // counted upwards from the plot
+						box.y0 = float64(lane) * lanePx
+						box.y1 = box.y0 + lanePx
+						lead.y1 = box.y0
+					}
+					if !free(box, lead, *boxes, *leads) {
+						continue
+					}
+					*boxes, *leads = append(*boxes, box), append(*leads, lead)
+					l.placed, l.anchor, l.dx, l.lane = true, a, dx, lane
+					if l.below {
+						l.y = box.y0 + 12
+						depth = max(depth, box.y1)
+					} else {
+						lanes = max(lanes, lane+1)
+					}
+					break search
+				}
+			}
+		}
+	}
+	return lanes, depth
+}
+
+// free says that a label and the leader to its mark touch no other label and
+// cross no leader.
+func free(box, lead rect, boxes, leads []rect) bool {
+	for _, b := range boxes {
+		if !apart(box, b) || lead.y1 > b.y0 && lead.y0 < b.y1 && !clearX(lead, b, 2) {
+			return false
+		}
+	}
+	for _, l := range leads {
+		if l.y1 > box.y0 && l.y0 < box.y1 && !clearX(l, box, 2) {
+			return false
+		}
+	}
+	return true
+}
+
+// sign is a mark on the line that wants a row: row 0 stands on the line, row 1
+// is lifted off it (or lowered) by rowPx, and so on; −1 finds none.
+type sign struct {
+	day  float64
+	off  float64 // px after the day: an end stands after the last day
+	mark Mark
+
+	narrow, wide int
+}
+
+// turn is when a mark may choose: the end of watching first, then what stands
+// across the line, then the others.
+func (s *sign) turn() int {
+	switch {
+	case s.off != 0:
+		return 0
+	case glyphs[s.mark].side == on:
+		return 1
+	}
+	return 2
+}
+
+const (
+	rowCount = 3
+	rowPx    = 21
+	signHalf = 7.5 // half a mark's width
+	onHalf   = 6.5 // of one across the line, which has air round it
+	endPx    = 8   // how far an end stands after the last day
+)
+
+// placeSigns gives each mark its row at both widths; marks across the line keep
+// to row 0.
+func placeSigns(ss []sign, days float64) {
+	rows := func(px float64, set func(*sign, int)) {
+		var taken [2][rowCount][]rect
+		for pass := range 3 {
+			for i := range ss {
+				s := &ss[i]
+				sd := glyphs[s.mark].side
+				if pass != s.turn() {
+					continue
+				}
+				x := s.day/days*px + s.off
+				half := signHalf
+				if sd == on {
+					half = onHalf
+				}
+				box := rect{day: s.day, x0: x - half, x1: x + half}
+				hit := func(row int, sd side) bool {
+					for _, b := range taken[sd][row] {
+						if box.x0 < b.x1 && b.x0 < box.x1 {
+							return true
+						}
+					}
+					return false
+				}
+				row := -1
+				if sd == on {
+					if !hit(0, above) {
+						row = 0
+						taken[above][0] = append(taken[above][0], box)
+						taken[below][0] = append(taken[below][0], box)
+					}
+				} else {
+					for r := range rowCount {
+						if !hit(r, sd) {
+							row = r
+							taken[sd][r] = append(taken[sd][r], box)
+							break
+						}
+					}
+				}
+				set(s, row)
+			}
+		}
+	}
+	rows(narrowPx, func(s *sign, r int) { s.narrow = r })
+	rows(widePx, func(s *sign, r int) { s.wide = r })
+}
+
+// sign draws the mark on a line at y; lifts are classes, so that the two
+// widths can differ.
+func (c *canvas) sign(s sign, y float64) {
+	if s.narrow < 0 && s.wide < 0 {
+		return
+	}
+	class := ""
+	switch {
+	case s.narrow < 0:
+		class = "wide"
+	case s.wide < 0:
+		class = "narrow"
+	}
+	in := s.mark.shape(true)
+	lift := ""
+	dir := "u"
+	if glyphs[s.mark].side == below {
+		dir = "d"
+	}
+	if s.narrow > 0 {
+		lift = "n" + dir + string(rune('0'+s.narrow))
+	}
+	if s.wide > 0 {
+		if lift != "" {
+			lift += " "
+		}
+		lift += "w" + dir + string(rune('0'+s.wide))
+	}
+	switch {
+	case lift != "" && s.off != 0:
+		in = `<g transform="translate(` + string(appendNum(nil, s.off, 10)) + `)"><g class="` + lift + `">` + in + `</g></g>`
+	case lift != "":
+		in = `<g class="` + lift + `">` + in + `</g>`
+	case s.off != 0:
+		in = `<g transform="translate(` + string(appendNum(nil, s.off, 10)) + `)">` + in + `</g>`
+	}
+	c.at(s.day, y, class, in)
+}
+
+// endOff moves the end mark clear of a disc on the last day.
+func endOff(e End, evs []Event) float64 {
+	for _, v := range evs {
+		if v.Mark == Established && v.Day == e.Day {
+			return endPx + 9
+		}
+	}
+	return endPx
+}
