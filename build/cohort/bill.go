@@ -1,0 +1,103 @@
+package cohort
+
+import (
+	"wardian/build/cost"
+	"wardian/content"
+	"wardian/content/measure"
+)
+
+// Bill is what an import cost, in the diary's currency.
+type Bill struct {
+	Import   *content.Import
+	Currency string
+	Landed   cost.Landed
+	// Short counts the amounts that could not be converted or are too large;
+	// reading reports them, so that a bill of a checked diary has none.
+	Short int
+}
+
+// Bill is what an import cost; nil where the diary tells of no money for it.
+func (c *Cohort) Bill(i *content.Import) *Bill { return c.costs[i.ID] }
+
+// Landed is a specimen's landed cost: its price and its share of the shared
+// costs. ok is false for sections, and where nothing is known.
+func (c *Cohort) Landed(s *content.Specimen) (landed measure.Money, ok bool) {
+	b := c.costs[s.Import.ID]
+	if b == nil || s.Parent != nil {
+		return measure.Money{}, false
+	}
+	for _, p := range b.Landed.Plants {
+		if p.ID == s.ID && p.Priced {
+			return measure.Money{Amount: p.Landed, Currency: b.Currency}, true
+		}
+	}
+	return measure.Money{}, false
+}
+
+// bills adds up every import that names any money. Refunds count from their
+// date on; prices and costs from the start.
+func (c *Cohort) bills() map[string]*Bill {
+	out := map[string]*Bill{}
+	home := c.Diary.Settings.Currency
+	for _, i := range c.Diary.Imports {
+		b := &Bill{Import: i, Currency: home}
+		rates := cost.Rates{}
+		for _, r := range i.Rates {
+			rates[r.Currency] = r.PerOne
+		}
+		said := false
+		convert := func(m measure.Money) measure.Money {
+			said = true
+			got, problem := cost.Convert(m, home, rates)
+			if problem != cost.Converted {
+				b.Short++
+			}
+			return got
+		}
+		in := cost.Import{}
+		if i.SharedBy == "price" {
+			in.By = cost.ByPrice
+		}
+		for _, extra := range i.Costs {
+			in.Shared = append(in.Shared, convert(extra.Amount).Amount)
+		}
+		for _, r := range i.Refunds {
+			if c.Times.Until.Known() && r.Date.Known() && r.Date > c.Times.Until {
+				continue
+			}
+			refund := cost.Refund{Amount: convert(r.Amount).Amount}
+			if c.Diary.Specimen(r.For) != nil {
+				refund.ID = r.For
+			}
+			in.Refunds = append(in.Refunds, refund)
+		}
+		for _, s := range c.Diary.Specimens {
+			if s.Import != i || s.Parent != nil {
+				continue
+			}
+			p := cost.Plant{ID: s.ID}
+			if s.Price != nil {
+				p.Price, p.Priced = convert(*s.Price).Amount, true
+			}
+			in.Plants = append(in.Plants, p)
+		}
+		if said {
+			b.Landed = cost.Land(in)
+			out[i.ID] = b
+		}
+	}
+	return out
+}
+
+// EachSurvivor is the landed cost per survivor of an import on a day of its
+// own: all that was paid, the dead ones too, less refunds, over the lines alive
+// then. Lines whose state is unknown give a range. ok is false where the diary
+// tells of no money.
+func (c *Cohort) EachSurvivor(i *content.Import, day int) (each cost.PerSurvivor, ok bool) {
+	b := c.costs[i.ID]
+	if b == nil {
+		return cost.PerSurvivor{}, false
+	}
+	r := c.Import(i).At(day)
+	return cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least, r.Kind == NotYet), true
+}

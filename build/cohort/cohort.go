@@ -1,0 +1,71 @@
+// Package cohort is where the words of a diary become statistics: which plants
+// were watched from when to when, which were lost and on what day, what leaf
+// and root each carried, how dry the air was where it stood, and what it cost.
+//
+// The unit of every share is the line: a specimen as received with everything
+// that was cut from it. Days are whole and count from the import's arrival.
+// Nothing here reads a clock: the latest day of a look that is shown stands for
+// today (the as-of day), so that the same diary gives the same figures on every
+// day and an update gives the figures of its own date.
+//
+// The package does no arithmetic of its own beyond counting: product limits
+// are in build/survival, areas in build/growth, vapour pressure in
+// build/climate, money in build/cost. It chooses no words; that is the pages'
+// business.
+package cohort
+
+import (
+	"wardian/content"
+	"wardian/content/measure"
+)
+
+// Cohort is a diary's plants as of a day.
+type Cohort struct {
+	Diary *content.Diary
+	Times *content.Timelines
+	AsOf  measure.Day // latest day of a look that is shown; NoDay where there is none
+	Lines []*Line     // one for each specimen as received, by ID
+
+	parts map[string]*Part // by specimen ID
+	air   map[*content.Place]*PlaceAir
+	costs map[string]*Bill // by import ID
+}
+
+// At tells the diary up to and including a day (measure.NoDay: all of it).
+func At(d *content.Diary, until measure.Day) *Cohort {
+	c := &Cohort{Diary: d, Times: d.Timelines(until), AsOf: measure.NoDay, parts: map[string]*Part{}}
+	for _, t := range c.Times.List {
+		for _, l := range t.Looks {
+			c.AsOf = max(c.AsOf, l.When.Day)
+		}
+	}
+	c.air = airs(c.Times)
+	for _, t := range c.Times.List {
+		if t.Specimen.Parent == nil {
+			c.Lines = append(c.Lines, c.follow(t))
+		}
+	}
+	c.costs = c.bills()
+	return c
+}
+
+// Part gives the part of a line with a specimen's or section's ID; nil where
+// it had not begun by then.
+func (c *Cohort) Part(id string) *Part { return c.parts[id] }
+
+// Line gives the line to which a specimen or a section belongs, or nil.
+func (c *Cohort) Line(id string) *Line {
+	if p := c.parts[id]; p != nil {
+		return p.Line
+	}
+	return nil
+}
+
+// Day is the as-of day counted from an import's arrival; it is below 0 where
+// the import came later, and ok is false where nothing was ever looked at.
+func (c *Cohort) Day(i *content.Import) (day int, ok bool) {
+	if !c.AsOf.Known() {
+		return 0, false
+	}
+	return int(c.AsOf - i.Day0()), true
+}

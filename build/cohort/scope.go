@@ -1,0 +1,126 @@
+package cohort
+
+import (
+	"sort"
+
+	"wardian/build/survival"
+	"wardian/content"
+)
+
+// Scope is a set of lines that figures are given for: an import, a season, or
+// all that may be pooled.
+type Scope struct {
+	Name    string // "all", a season's label or an import's ID
+	Lines   []*Line
+	Imports []*content.Import
+}
+
+// Import is the scope of one import, whether or not it may be pooled.
+func (c *Cohort) Import(i *content.Import) Scope {
+	s := Scope{Name: i.ID, Imports: []*content.Import{i}}
+	for _, l := range c.Lines {
+		if l.Import() == i {
+			s.Lines = append(s.Lines, l)
+		}
+	}
+	return s
+}
+
+// Pooled tells whether an import may stand in figures with others. One bought
+// nearby never made the journey, and one whose diary began late lists only the
+// plants that had lived so far.
+func Pooled(i *content.Import) bool { return !i.Local && !i.FollowedFrom.Known() }
+
+// All is the scope of every line that may be pooled.
+func (c *Cohort) All() Scope {
+	return c.pool("all", func(*content.Import) bool { return true })
+}
+
+// Season is the scope of a season's imports that may be pooled.
+func (c *Cohort) Season(label string) Scope {
+	return c.pool(label, func(i *content.Import) bool { return i.Season == label })
+}
+
+func (c *Cohort) pool(name string, in func(*content.Import) bool) Scope {
+	s := Scope{Name: name}
+	for _, i := range c.Diary.Imports {
+		if Pooled(i) && in(i) {
+			s.Imports = append(s.Imports, i)
+		}
+	}
+	for _, l := range c.Lines {
+		if Pooled(l.Import()) && in(l.Import()) {
+			s.Lines = append(s.Lines, l)
+		}
+	}
+	return s
+}
+
+// Seasons lists the labels of all seasons with an import that may be pooled, by
+// their bytes.
+func (c *Cohort) Seasons() []string {
+	seen := map[string]bool{}
+	var labels []string
+	for _, i := range c.Diary.Imports {
+		if Pooled(i) && !seen[i.Season] {
+			seen[i.Season] = true
+			labels = append(labels, i.Season)
+		}
+	}
+	sort.Strings(labels)
+	return labels
+}
+
+// SeasonsByArrival lists the same labels, the latest arrival first: the order
+// in which readers look for them.
+func (c *Cohort) SeasonsByArrival() []string {
+	labels := c.Seasons()
+	sort.SliceStable(labels, func(a, b int) bool {
+		return firstArrival(c.Season(labels[a])) > firstArrival(c.Season(labels[b]))
+	})
+	return labels
+}
+
+func firstArrival(s Scope) (day int) {
+	for n, i := range s.Imports {
+		if d := int(i.Day0()); n == 0 || d < day {
+			day = d
+		}
+	}
+	return day
+}
+
+// Curve is the product-limit share alive of the scope's lines (measures:
+// Survival). A line still under watch leaves on the as-of day.
+func (s Scope) Curve() survival.Curve {
+	subjects := make([]survival.Subject, len(s.Lines))
+	for n, l := range s.Lines {
+		// A line of an import that arrived after the as-of day is under
+		// watch from day 0 and seen no further.
+		subjects[n] = survival.Subject{Time: float64(max(l.Day, 0)), Lost: l.Fate == Lost}
+	}
+	return survival.ProductLimit(subjects)
+}
+
+// Count is the number of lines with a fate.
+func (s Scope) Count(f Fate) int {
+	n := 0
+	for _, l := range s.Lines {
+		if l.Fate == f {
+			n++
+		}
+	}
+	return n
+}
+
+// AsOfDay is the as-of day counted from the latest arrival in the scope: the
+// last day that every line can have been watched to. It may be below 0.
+func (s Scope) AsOfDay() int {
+	day := 0
+	for n, l := range s.Lines {
+		if n == 0 || l.AsOfDay < day {
+			day = l.AsOfDay
+		}
+	}
+	return day
+}
