@@ -1,0 +1,40 @@
+// Package opendata writes a diary's public figures for other programs: CSVs and
+// the Data Package (version 2.0, datapackage.org) that describes them.
+//
+// Every column has its definition, unit and type in one place, beside the
+// function that fills it, and the package's descriptor is made from these. Days
+// count from the arrival of the import; an empty field is not known, or doesn't
+// exist. What is private, unfinished or held back never reaches this package;
+// costs are written only where the diary publishes them.
+package opendata
+
+import (
+	"wardian/build/cohort"
+)
+
+// File is one file of the open data.
+type File struct {
+	Name  string // in the folder of the open data
+	Bytes []byte
+	Says  string // what a row is, in a sentence
+	Rows  int    // of data, the header not counted; 0 for the descriptor
+}
+
+// Files writes all open data of a diary as of its day: the tables, then the
+// descriptor.
+func Files(c *cohort.Cohort) ([]File, error) {
+	resources := []resource{
+		specimens(c),
+		checkIns(c),
+		survivalCurves(c),
+	}
+	var files []File
+	for _, r := range resources {
+		files = append(files, File{Name: r.name + ".csv", Bytes: r.data, Says: r.says, Rows: r.rows})
+	}
+	descriptor, err := describe(c, resources)
+	if err != nil {
+		return nil, err
+	}
+	return append(files, File{Name: "datapackage.json", Bytes: descriptor, Says: "What each column means, with its type and unit, for programs and people."}), nil
+}
