@@ -1,0 +1,43 @@
+// Package themes holds what every page is dressed in: the built-in templates
+// and styles. A colour appears in one place only, as a role in base.css; the
+// templates and all other styles name roles. What is said is set in a serif,
+// what is measured in a narrow sans; no font is fetched.
+package themes
+
+import (
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"io/fs"
+	"strings"
+)
+
+//go:embed *.css *.html
+var files embed.FS
+
+// Templates are the page templates, one file a kind of page, by name without
+// ending: "layout.html" is the frame, the others define "main".
+func Templates() fs.FS { return files }
+
+// sheets are joined in this order into the one style of the site.
+var sheets = []string{"base.css", "parts.css", "chart.css", "media.css"}
+
+// Style is the site's style sheet.
+func Style() []byte {
+	var b strings.Builder
+	for _, name := range sheets {
+		text, err := files.ReadFile(name)
+		if err != nil {
+			panic("themes: " + err.Error()) // embedded: can't be missing
+		}
+		b.Write(text)
+	}
+	return []byte(b.String())
+}
+
+// Fingerprint shortens the hash of an asset's bytes for use in its name, so
+// that a page always finds the style it was written for.
+func Fingerprint(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:5])
+}
