@@ -18,8 +18,9 @@ var seeds = []string{
 	"2024-05-20 .. 2024-05-10", "6 April 2026", "20.4.2026", "25.5 C 98%", "98% 25.5 C", "25.5,98", "yes", "about 4,5 cm", "\xff4", "4\u00a0cm", "٤",
 }
 
-// accepted is a parser with what must hold for every text that it accepts: it
-// says what is wrong, or nothing.
+// fuzz runs a check over every text: it reads the text and says what is wrong
+// with the answer, or nothing. Whatever the parser, a trouble's span lies in the
+// text and is never empty, a hint is accepted, and 64 KiB are read in a second.
 func fuzz(f *testing.F, check func(text string) (trouble *Trouble, wrong string)) {
 	for _, s := range seeds {
 		f.Add(s)
