@@ -1,9 +1,11 @@
 package prose
 
 import (
+	"bytes"
 	"cmp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
@@ -25,7 +27,21 @@ type compiler struct {
 	body   []byte
 	report *source.Report
 	doc    *Document
+	warned int
+	reached
 }
+
+// reached is the last place that was worked out. Links come in order, so that
+// the next is counted from there: thousands on one long line would otherwise
+// each count the line from its start.
+type reached struct {
+	offset int // in the file
+	place  source.Position
+}
+
+// maxWarnings bounds the warnings about one body. Beyond it they repeat
+// themselves, and each carries its line.
+const maxWarnings = 100
 
 // compile parses a body and takes it down as pieces. A body that overspends its
 // budget is reported and gives a Document without words.
@@ -43,13 +59,18 @@ func compile(f *source.File, offset int, report *source.Report) (doc *Document) 
 		}
 	}()
 	m := &meter{left: budget, body: c.body}
-	pc := parser.NewContext()
-	pc.Set(meterKey, m)
-	root := markdown.Parse(text.NewReader(c.body), parser.WithContext(pc))
+	root := parse(m)
 	c.measure(root)
 	c.split(root)
 	c.notes(m)
 	return c.doc
+}
+
+// parse gives the tree of a body, or panics with a tangled.
+func parse(m *meter) ast.Node {
+	pc := parser.NewContext()
+	pc.Set(meterKey, m)
+	return markdown.Parse(text.NewReader(m.body), parser.WithContext(pc))
 }
 
 // inside brings an offset that goldmark gave back into the body: some of its
@@ -58,10 +79,34 @@ func (c *compiler) inside(at int) int { return min(max(at, 0), len(c.body)) }
 
 // span gives the place of a stretch of the body.
 func (c *compiler) span(start, end int) source.Span {
-	return c.file.SpanOf(c.offset+c.inside(start), c.offset+c.inside(end))
+	start = c.inside(start)
+	end = max(start, c.inside(end))
+	return source.Span{Start: c.position(start), End: c.position(end)}
+}
+
+// position gives the place of a byte of the body.
+func (c *compiler) position(at int) source.Position {
+	at += c.offset
+	from := c.reached
+	if from.place.Line == 0 || at < from.offset {
+		from.place, from.offset = c.file.Position(at), at
+	}
+	between := c.file.Bytes[from.offset:at]
+	if n := bytes.Count(between, []byte("\n")); n > 0 {
+		from.place = source.Position{Line: from.place.Line + n, Column: 1}
+		between = between[bytes.LastIndexByte(between, '\n')+1:]
+	}
+	from.place.Column += utf8.RuneCount(between)
+	if at == len(c.file.Bytes) || utf8.RuneStart(c.file.Bytes[at]) {
+		c.reached = reached{at, from.place} // never from inside a character: it would count twice
+	}
+	return from.place
 }
 
 func (c *compiler) warn(span source.Span, code, message, expected, hint string) {
+	if c.warned++; c.warned > maxWarnings {
+		return
+	}
 	c.report.Add(c.file, source.Finding{
 		Span: span, Severity: source.Warning, Code: code, Message: message, Expected: expected, Hint: hint,
 	})

@@ -34,6 +34,9 @@ type tangled struct {
 type meter struct {
 	left    int
 	body    []byte
+	marks   int    // runs of * and _ so far
+	closer  *stars // the run for which an opener is being sought
+	asked   int    // the number of the run asked last
 	notes   []*extast.Footnote
 	unknown [][2]int // spans of footnote references that name none
 }
@@ -113,7 +116,9 @@ func linkCost(m *meter, line []byte, at int) int {
 		return 0
 	}
 	if len(line) < 2 || line[1] != '(' {
-		return 300 // a label of up to 999 characters is looked up
+		// A label of up to 999 characters is looked up, once its line is found by
+		// counting from the block's last.
+		return 300 + bytes.Count(m.body[at:at+m.rest(at)], []byte("\n"))
 	}
 	i := 2
 	for i < len(line) && util.IsSpace(line[i]) {
@@ -208,8 +213,8 @@ func (l noteLink) Parse(parent ast.Node, r text.Reader, pc parser.Context) ast.N
 	return node
 }
 
-// emphasis parses * and _ as goldmark does, and counts each comparison of an
-// opener with a closer.
+// emphasis parses * and _ as goldmark does, and counts the steps from a closer
+// back to its opener.
 type emphasis struct{}
 
 func (emphasis) Trigger() []byte { return []byte{'*', '_'} }
@@ -217,7 +222,9 @@ func (emphasis) Trigger() []byte { return []byte{'*', '_'} }
 func (emphasis) Parse(_ ast.Node, r text.Reader, pc parser.Context) ast.Node {
 	before := r.PrecendingCharacter()
 	line, segment := r.PeekLine()
-	node := parser.ScanDelimiter(line, before, 1, &stars{meterOf(pc), segment.Start})
+	m := meterOf(pc)
+	m.marks++
+	node := parser.ScanDelimiter(line, before, 1, &stars{m, m.marks, segment.Start})
 	if node == nil {
 		return nil
 	}
@@ -227,15 +234,24 @@ func (emphasis) Parse(_ ast.Node, r text.Reader, pc parser.Context) ast.Node {
 	return node
 }
 
+// stars is one run of * or _: which it is of the body's, and where it stands.
 type stars struct {
 	*meter
-	at int
+	number int
+	at     int
 }
 
 func (s *stars) IsDelimiter(b byte) bool { return b == '*' || b == '_' }
 
+// CanOpenCloser is asked of each run that may open, from the closer back. The
+// runs passed over since the last question were steps too.
 func (s *stars) CanOpenCloser(opener, closer *parser.Delimiter) bool {
-	s.spend(1, s.at)
+	shut := closer.Processor.(*stars)
+	if s.closer != shut {
+		s.closer, s.asked = shut, shut.number
+	}
+	s.spend(1+max(s.asked-s.number, 0), s.at)
+	s.asked = s.number
 	return opener.Char == closer.Char
 }
 

@@ -2,8 +2,9 @@ package prose
 
 import (
 	"html"
-	"net/url"
 	"strings"
+
+	"github.com/yuin/goldmark/util"
 )
 
 // Renderer says how a page fills the gaps in a document. Any field may be left
@@ -170,22 +171,4 @@ func (p *player) playNotes() {
 
 // encode makes an address of a destination: characters that an address can't
 // hold are percent-encoded, what is encoded already stays.
-func encode(dest string) string {
-	if u, err := url.Parse(dest); err == nil {
-		return u.String()
-	}
-	var b strings.Builder
-	for i := range len(dest) {
-		if c := dest[i]; c <= ' ' || c >= 0x7f || strings.IndexByte(`"<>\^{|}`+"`", c) >= 0 {
-			b.WriteString("%" + strings.ToUpper(hex(c)))
-		} else {
-			b.WriteByte(c)
-		}
-	}
-	return b.String()
-}
-
-func hex(c byte) string {
-	const digits = "0123456789abcdef"
-	return string([]byte{digits[c>>4], digits[c&15]})
-}
+func encode(dest string) string { return string(util.URLEscape([]byte(dest), false)) }
