@@ -14,6 +14,7 @@ const (
 	curvePx      = 230
 	curvesPx     = 300
 	countRowPx   = 36 // a row's name and its figures
+	countLinePx  = 16
 )
 
 // stepCurve is a cleaned curve, ready to draw.
@@ -161,13 +162,23 @@ func (c *canvas) band(a area, s stepCurve) {
 	c.z()
 }
 
-// leavings are upright ticks where some left watch alive.
+// leavings are upright ticks where some left watch alive, or were watched still
+// on their last day; short ones where there are too many to tell apart.
 func (c *canvas) leavings(a area, s stepCurve) {
+	n, half, class := 0, 7.0, "tick"
 	for _, st := range s.Steps {
 		if st.Left > 0 {
-			c.path("tick")
-			c.m(float64(st.Day), a.py(st.Share)-7)
-			c.vto(a.py(st.Share) + 7)
+			n++
+		}
+	}
+	if n > 40 {
+		half, class = 3.5, "tick fine"
+	}
+	for _, st := range s.Steps {
+		if st.Left > 0 {
+			c.path(class)
+			c.m(float64(st.Day), a.py(st.Share)-half)
+			c.vto(a.py(st.Share) + half)
 		}
 	}
 }
@@ -199,7 +210,12 @@ func (in Curve) Draw() Drawing {
 	const top = 14
 	var notes []string
 	bottom := top + h
-	cv := newCanvas(float64(days), float64(bottom+axisPx+12+3*countRowPx))
+	rows := []countRow{
+		{"under watch", "at the start of those days", func(d int) int { n, _, _ := c.counts(d); return n }, c.From},
+		{"lost", "before those days", func(d int) int { _, n, _ := c.counts(d); return n }, c.From},
+		{"left alive", "before those days", func(d int) int { _, _, n := c.counts(d); return n }, c.From},
+	}
+	cv := newCanvas(float64(days), float64(bottom+axisPx+12)+countRowsPx(rows))
 	cv.open("", c.Head, c.desc())
 	cv.render(plot{top: top, height: h, hi: 1, series: []gochart.Series{series(func(cv *canvas, a area) {
 		cv.band(a, c)
@@ -211,11 +227,7 @@ func (in Curve) Draw() Drawing {
 		}
 	})}})
 	cv.dayAxis(float64(bottom), "arrived")
-	cv.countRows(float64(bottom+axisPx+12), []countRow{
-		{"under watch", "at the start of those days", func(d int) int { n, _, _ := c.counts(d); return n }, c.From},
-		{"lost", "before those days", func(d int) int { _, n, _ := c.counts(d); return n }, c.From},
-		{"left alive", "before those days", func(d int) int { _, _, n := c.counts(d); return n }, c.From},
-	})
+	cv.countRows(float64(bottom+axisPx+12), rows)
 	return Drawing{HTML: wrapPlot("", cv.close()), Key: c.key(), Tables: []Table{c.table("")}, Notes: notes}
 }
 
@@ -226,13 +238,34 @@ type countRow struct {
 	from        int
 }
 
-// countRows writes the rows, each under its name, on the days with words. The
-// figures are set at a row's width of its own digits: those that would touch
-// show from 640 px on only, as the days do.
+// lines are the row's name, broken where it is longer than the narrowest plot.
+func (r countRow) lines() []string { return breakLines(r.name, narrowPx+padRight, true) }
+
+// countRowsPx is the height of the rows.
+func countRowsPx(rows []countRow) float64 {
+	h := 0.0
+	for _, r := range rows {
+		h += countRowPx + float64(max(0, len(r.lines())-1))*countLinePx
+	}
+	return h
+}
+
+// countRows writes the rows, each under its name, on the days with words.
 func (c *canvas) countRows(y float64, rows []countRow) {
-	for i, r := range rows {
-		y0 := y + float64(i*countRowPx)
-		c.textPlus(0, 0, y0+12, start, "b", r.name, r.quiet)
+	for _, r := range rows {
+		lines := r.lines()
+		for i, l := range lines {
+			y += countLinePx
+			quiet := ""
+			if i == len(lines)-1 {
+				quiet = r.quiet
+			}
+			c.textPlus(0, 0, y-4, start, "b", l, quiet)
+		}
+		if len(lines) == 0 {
+			y += countLinePx
+		}
+		y += countRowPx - countLinePx
 		for _, l := range dayLabels(int(c.days)) {
 			if l.day < r.from {
 				continue
@@ -241,7 +274,7 @@ func (c *canvas) countRows(y float64, rows []countRow) {
 			if l.wide {
 				class = "wide"
 			}
-			c.text(float64(l.day), 0, y0+28, middle, class, strconv.Itoa(r.count(l.day)))
+			c.text(float64(l.day), 0, y-8, middle, class, strconv.Itoa(r.count(l.day)))
 		}
 	}
 }
@@ -304,6 +337,9 @@ func (c stepCurve) desc() string {
 	return "Share of " + strconv.Itoa(c.N) + " " + c.Unit + " alive by day, in steps: up to day " + strconv.Itoa(c.last) + " " + strconv.Itoa(lost) + " were lost and " + strconv.Itoa(left) + " left watch alive. The table holds all numbers."
 }
 
+// leftWords is the word of the upright tick.
+const leftWords = "last day watched of one still alive"
+
 // key explains the signs that occur.
 func (c stepCurve) key() HTML {
 	var es []keyEntry
@@ -315,14 +351,14 @@ func (c stepCurve) key() HTML {
 	}
 	for _, s := range c.Steps {
 		if s.Left > 0 {
-			es = append(es, keyEntry{icon: lineIcon("km", "tick"), words: "left watch alive"})
+			es = append(es, keyEntry{icon: lineIcon("km", "tick"), words: leftWords})
 			break
 		}
 	}
 	if c.dashed >= 0 && c.dashed < c.last {
 		es = append(es, keyEntry{icon: lineIcon("km few", ""), words: "fewer than " + c.fewWords() + " under watch"})
 	}
-	return keyList(es)
+	return keyList("", es)
 }
 
 func (c stepCurve) fewWords() string {

@@ -56,9 +56,9 @@ func (in Curves) Draw() Drawing {
 	bottom := top + h
 	var rows []countRow
 	for _, c := range cs {
-		rows = append(rows, countRow{c.Name, c.Unit + " under watch at the start of those days", func(d int) int { n, _, _ := c.counts(d); return n }, c.From})
+		rows = append(rows, countRow{c.Name, "", func(d int) int { n, _, _ := c.counts(d); return n }, c.From})
 	}
-	cv := newCanvas(float64(days), float64(bottom+axisPx+12+len(rows)*countRowPx))
+	cv := newCanvas(float64(days), float64(bottom+axisPx+12)+18+countRowsPx(rows))
 	cv.open("", in.Head, curvesDesc(in, cs))
 	var unnamed []bool
 	cv.render(plot{top: top, height: h, hi: 1, series: []gochart.Series{series(func(cv *canvas, a area) {
@@ -70,7 +70,8 @@ func (in Curves) Draw() Drawing {
 		unnamed = cv.names(a, cs)
 	})}})
 	cv.dayAxis(float64(bottom), "arrived")
-	cv.countRows(float64(bottom+axisPx+12), rows)
+	cv.text(0, 0, float64(bottom+axisPx+24), start, "q", "under watch at the start of those days")
+	cv.countRows(float64(bottom+axisPx+12+18), rows)
 	d := Drawing{HTML: wrapPlot("names", cv.close()), Key: curvesKey(cs, unnamed), Tables: tables}
 	if len(none) > 0 {
 		d.Notes = append(d.Notes, "nothing measured yet: "+strings.Join(none, ", "))
@@ -146,7 +147,11 @@ func curvesKey(cs []stepCurve, unnamed []bool) HTML {
 		if c.EndWords != "" {
 			words += ", " + c.EndWords
 		}
-		es = append(es, keyEntry{icon: lineIcon(dashClass[i], ""), words: words, narrow: !unnamed[i]})
+		until := "wide"
+		if unnamed[i] {
+			until = ""
+		}
+		es = append(es, keyEntry{icon: lineIcon(dashClass[i], ""), words: words, until: until})
 	}
 	for _, c := range cs {
 		left := false
@@ -154,7 +159,7 @@ func curvesKey(cs []stepCurve, unnamed []bool) HTML {
 			left = left || s.Left > 0
 		}
 		if left {
-			es = append(es, keyEntry{icon: lineIcon("km", "tick"), words: "left watch alive"})
+			es = append(es, keyEntry{icon: lineIcon("km", "tick"), words: leftWords})
 			break
 		}
 	}
@@ -164,7 +169,7 @@ func curvesKey(cs []stepCurve, unnamed []bool) HTML {
 			break
 		}
 	}
-	return keyList(es)
+	return keyList("", es)
 }
 
 func curvesDesc(in Curves, cs []stepCurve) string {

@@ -29,10 +29,23 @@ type label struct {
 	first       bool // chooses before the others
 
 	placed bool
+	broad  bool // placed from broadPx on only
 	anchor anchor
 	dx     float64
 	lane   int
 	y      float64 // below: px under the soil line of the first baseline
+}
+
+// from is the class of the widths at which the label is drawn; "" if it has no
+// place.
+func (l label) from() string {
+	switch {
+	case !l.placed:
+		return ""
+	case l.broad:
+		return "broad"
+	}
+	return "wide"
 }
 
 const (
@@ -58,17 +71,59 @@ func (l label) span(days, px float64, a anchor) (x0, x1, dx float64) {
 
 // placeLabels gives each label the first lane, near before far, in which it
 // touches nothing: above in even lanes of lanePx, below right under the deepest
-// strand over its width, or lanePx lower. What finds none stays unplaced: the
-// key has it. taken are places that are gone before (px, y under the soil
-// line, for the labels below). It hands back the lanes used above and the
-// depth used below.
-func placeLabels(ls []label, days float64, deepest func(d0, d1 float64) float64, taken []rect) (lanes int, depth float64) {
+// strand over its width, or lanePx lower. What finds none at widePx may find one
+// at broadPx, between those that already have theirs; else it stays unplaced and
+// the key has it. taken are places that are gone before (y in px under the soil
+// line, for the labels below). It hands back the lanes used above and the depth
+// used below.
+func placeLabels(ls []label, days float64, deepest func(d0, d1 float64) float64, taken func(px float64) []rect) (lanes int, depth float64) {
+	for _, px := range [...]float64{widePx, broadPx} {
+		l, d := placeAt(ls, px, days, deepest, taken(px))
+		lanes, depth = max(lanes, l), max(depth, d)
+	}
+	return lanes, depth
+}
+
+// box is the label's place and the leader to its mark, in a lane.
+func (l label) box(lane int, a anchor, px, days float64, deepest func(d0, d1 float64) float64) (box, lead rect, dx float64) {
+	x0, x1, dx := l.span(days, px, a)
+	x := l.day / days * px
+	box = rect{day: l.day, x0: x0, x1: x1}
+	lead = rect{day: l.day, x0: x, x1: x}
+	if l.below {
+		box.y0 = max(22, deepest(x0/px*days, x1/px*days)+3) + float64(lane)*lanePx
+		if l.placed { // keeps its height at every width
+			box.y0 = l.y - 12
+		}
+		box.y1 = box.y0 + 17
+		if l.note != "" {
+			box.y1 += 15
+		}
+	} else { // counted upwards from the plot
+		box.y0 = float64(lane) * lanePx
+		box.y1 = box.y0 + lanePx
+	}
+	lead.y1 = box.y0
+	return box, lead, dx
+}
+
+func placeAt(ls []label, px, days float64, deepest func(d0, d1 float64) float64, taken []rect) (lanes int, depth float64) {
 	var up, upLead, down, downLead []rect
 	down = append(down, taken...)
+	for _, l := range ls {
+		if l.placed {
+			box, lead, _ := l.box(l.lane, l.anchor, px, days, deepest)
+			if l.below {
+				down, downLead = append(down, box), append(downLead, lead)
+			} else {
+				up, upLead = append(up, box), append(upLead, lead)
+			}
+		}
+	}
 	for pass := range 2 {
 		for i := range ls {
 			l := &ls[i]
-			if l.first != (pass == 0) {
+			if l.placed || l.first != (pass == 0) {
 				continue
 			}
 			boxes, leads := &up, &upLead
@@ -78,30 +133,15 @@ func placeLabels(ls []label, days float64, deepest func(d0, d1 float64) float64,
 		search:
 			for lane := range laneCount {
 				for _, a := range [...]anchor{middle, start, end} {
-					x0, x1, dx := l.span(days, widePx, a)
-					if x0 < -widePadLeft || x1 > widePx+widePadRight {
+					box, lead, dx := l.box(lane, a, px, days, deepest)
+					if box.x0 < -widePadLeft || box.x1 > px+widePadRight {
 						continue
-					}
-					box := rect{day: l.day, x0: x0, x1: x1}
-					x := l.day / days * widePx
-					lead := rect{day: l.day, x0: x, x1: x}
-					if l.below {
-						box.y0 = max(22, deepest(x0/widePx*days, x1/widePx*days)+3) + float64(lane)*lanePx
-						box.y1 = box.y0 + 17
-						if l.note != "" {
-							box.y1 += 15
-						}
-						lead.y1 = box.y0
-					} else { // counted upwards from the plot
-						box.y0 = float64(lane) * lanePx
-						box.y1 = box.y0 + lanePx
-						lead.y1 = box.y0
 					}
 					if !free(box, lead, *boxes, *leads) {
 						continue
 					}
 					*boxes, *leads = append(*boxes, box), append(*leads, lead)
-					l.placed, l.anchor, l.dx, l.lane = true, a, dx, lane
+					l.placed, l.broad, l.anchor, l.dx, l.lane = true, px > widePx, a, dx, lane
 					if l.below {
 						l.y = box.y0 + 12
 						depth = max(depth, box.y1)

@@ -219,7 +219,7 @@ func (p PlacePlot) key(cal calendar) HTML {
 		}
 		es = append(es, keyEntry{day: e.Day, icon: string(Icon(e.Mark)), words: w})
 	}
-	return keyList(es)
+	return keyList("", es)
 }
 
 // stoodRows are who stood there: a line of words over a bar, on the same days.
@@ -231,7 +231,7 @@ func (p PlacePlot) stoodRows(cal calendar, days float64) HTML {
 	for _, s := range p.Stood {
 		c := newCanvas(days, 16)
 		c.openHidden("")
-		cal.uprights(c, -22, 16)
+		cal.uprights(c, -2, 16)
 		to := min(s.To, int(days))
 		c.path(stageClass[p.Stage])
 		c.box(float64(s.From), float64(to), 10-levelPx(p.Stage)/2.4, 10)

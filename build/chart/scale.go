@@ -9,10 +9,12 @@ import (
 // Widths of the plot, in px, at which labels are placed. narrowPx is what a
 // page of 320 px leaves after its gutters and the plot's padding; words that
 // show at every width must fit it. widePx is what a figure of 640 px leaves:
-// words of class "wide" show from there on.
+// words of class "wide" show from there on. broadPx is what one of 1024 px
+// leaves, for words of class "broad".
 const (
 	narrowPx = 236.0
 	widePx   = 562.0
+	broadPx  = 946.0
 	// padLeft is how far words may reach out of the plot at narrowPx without
 	// leaving the page: padding and gutter.
 	padLeft, padRight = 50.0, 28.0

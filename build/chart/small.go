@@ -25,9 +25,9 @@ func Whisker(i Interval) HTML {
 }
 
 // maxPips is where a row of crosses ends.
-const maxPips = 20
+const maxPips = 10
 
-// Pips is a row of crosses, one a loss, for the table of causes; beyond 20 it
+// Pips is a row of crosses, one a loss, for the table of causes; beyond 10 it
 // stops with a "+", the count stands beside it. Hidden from screen readers.
 func Pips(n int) HTML {
 	if n <= 0 {
@@ -93,7 +93,7 @@ func Key(items ...KeyItem) HTML {
 		}
 		es = append(es, keyEntry{icon: string(Icon(it.Mark)), words: it.Words})
 	}
-	return keyList(es)
+	return keyList("", es)
 }
 
 // waterIcon is a piece of water level for a key.

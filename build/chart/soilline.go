@@ -179,19 +179,17 @@ func (p *soilPicture) placeMarks() {
 // placeEnds writes the last leaf area and root length: to the right of the
 // last point if there is room at every width, else over or under it.
 func (p *soilPicture) placeEnds() {
-	add := func(day, v float64, class, words string, up bool) {
+	add := func(day, px float64, class, words string, up bool) {
 		e := endWords{day: day, class: class, words: words}
 		w := textWidth(words, true)
 		x := day / p.days * narrowPx
-		var at float64
 		switch {
 		case narrowPx-x+padRight >= w+30:
 			e.a, e.dx = start, 26
-			at = v * p.u
 			if up {
-				e.y = -max(at-10, 14)
+				e.y = -max(px-4, 14)
 			} else {
-				e.y = max(at, 22)
+				e.y = max(px+4, 22)
 			}
 		default:
 			e.a, e.dx = end, min(0, narrowPx-x)-2
@@ -208,10 +206,10 @@ func (p *soilPicture) placeEnds() {
 	case len(p.leaf) > 0:
 		r := p.leaf[len(p.leaf)-1]
 		q := r[len(r)-1]
-		add(q.day, q.v, "b leaf hal", "leaf "+f1(q.v)+" cm²", true)
+		add(q.day, q.v*p.u, "b leaf hal", "leaf "+f1(q.v)+" cm²", true)
 	case p.hasCounts():
 		l := p.lastCounted()
-		add(float64(l.Day), 0, "b leaf hal", plural(l.Leaves, "leaf", "leaves"), true)
+		add(float64(l.Day), p.countPx(l.Leaves), "b leaf hal", plural(l.Leaves, "leaf", "leaves"), true)
 	}
 	words := ""
 	switch {
@@ -226,10 +224,10 @@ func (p *soilPicture) placeEnds() {
 		case LongestRoot:
 			words = "longest root " + f1(q.v) + " cm"
 		}
-		add(q.day, q.v, "b root hal", words, false)
+		add(q.day, q.v*p.u, "b root hal", words, false)
 	case p.hasGrades():
 		l := p.lastGraded()
-		add(float64(l.Day), 0, "b root hal", "root grade "+strconv.Itoa(l.Grade), false)
+		add(float64(l.Day), gradeDown(l.Grade), "b root hal", "root grade "+strconv.Itoa(l.Grade), false)
 	}
 }
 
@@ -250,20 +248,23 @@ func (p *soilPicture) placeLabels() {
 		p.labels = append(p.labels, label{day: float64(e.Day), words: e.Mark.Word(), first: true})
 		p.labelMark = append(p.labelMark, e.Mark)
 	}
-	var taken []rect
 	for _, e := range p.ends {
-		if e.y < 0 {
-			continue
-		}
-		x := e.day/p.days*widePx + e.dx
-		r := rect{day: e.day, x0: x, x1: x + textWidth(e.words, true), y0: e.y - 13, y1: e.y + 5}
-		if e.a == end {
-			r.x0, r.x1 = x-textWidth(e.words, true), x
-		}
-		taken = append(taken, r)
 		p.below = max(p.below, e.y+5)
 	}
-	lanes, depth := placeLabels(p.labels, p.days, p.deepest, taken)
+	lanes, depth := placeLabels(p.labels, p.days, p.deepest, func(px float64) (taken []rect) {
+		for _, e := range p.ends {
+			if e.y < 0 {
+				continue
+			}
+			x, w := e.day/p.days*px+e.dx, textWidth(e.words, true)
+			r := rect{day: e.day, x0: x, x1: x + w, y0: e.y - 13, y1: e.y + 5}
+			if e.a == end {
+				r.x0, r.x1 = x-w, x
+			}
+			taken = append(taken, r)
+		}
+		return taken
+	})
 	p.lanes, p.below = lanes, max(p.below, depth)
 }
 
@@ -359,7 +360,7 @@ func (p *soilPicture) draw() Drawing {
 		c.text(0, 0, float64(unseenY), start, "q hal", unseen)
 	}
 	c.dayAxis(float64(y), "arrived")
-	return Drawing{HTML: wrapPlot("", c.close()), Key: keyList(p.key()), Tables: p.tables(), Notes: p.notes()}
+	return Drawing{HTML: wrapPlot("", c.close()), Key: keyList("days", p.key()), Tables: p.tables(), Notes: p.notes()}
 }
 
 // lastLine is the last day of the soil line: that of watching, else the axis's.
@@ -427,7 +428,7 @@ func (p *soilPicture) drawLabels(c *canvas, a area) {
 			continue
 		}
 		y := baseline(l)
-		c.path("lead wide")
+		c.path("lead " + l.from())
 		lift := float64(rowPx * max(0, p.signs[i].wide))
 		if l.below {
 			if y-13 > soil+18+lift {
@@ -447,9 +448,9 @@ func (p *soilPicture) drawLabels(c *canvas, a area) {
 			continue
 		}
 		y := baseline(l)
-		c.text(l.day, l.dx, y, l.anchor, "b hal wide", l.words)
+		c.text(l.day, l.dx, y, l.anchor, "b hal "+l.from(), l.words)
 		if l.note != "" {
-			c.text(l.day, l.dx, y+15, l.anchor, "q hal wide", l.note)
+			c.text(l.day, l.dx, y+15, l.anchor, "q hal "+l.from(), l.note)
 		}
 	}
 }
@@ -500,7 +501,7 @@ func (p *soilPicture) key() []keyEntry {
 		if l.note != "" {
 			w += " (" + l.note + ")"
 		}
-		out = append(out, keyEntry{day: int(l.day), icon: string(Icon(p.labelMark[i])), words: w, narrow: l.placed})
+		out = append(out, keyEntry{day: int(l.day), icon: string(Icon(p.labelMark[i])), words: w, until: l.from()})
 	}
 	for _, s := range p.stays {
 		w := "day " + strconv.Itoa(s.stay.From) + " to " + strconv.Itoa(s.stay.To) + ": " + s.stay.Stage.Word()
@@ -510,8 +511,12 @@ func (p *soilPicture) key() []keyEntry {
 			}
 			w += s.stay.Place
 		}
+		until := ""
+		if s.place || s.wide && s.stay.Place == "" {
+			until = "wide"
+		}
 		if s.stay.Place != "" || !s.narrow {
-			out = append(out, keyEntry{day: s.stay.From, icon: waterIcon(s.stay.Stage), words: w, narrow: s.place || s.wide && s.stay.Place == ""})
+			out = append(out, keyEntry{day: s.stay.From, icon: waterIcon(s.stay.Stage), words: w, until: until})
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].day < out[j].day })

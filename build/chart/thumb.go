@@ -108,14 +108,16 @@ func (c *canvas) thinFringe(ss []strand, y float64) {
 // howTo is the first cell: two scale marks and the weeks.
 func (t Thumbs) howTo(days, up, down int, u float64) (HTML, string) {
 	v := t.ScaleCm2
-	if !finite(v, .01, maxAreaCm2) || v*u > float64(max(up, down)) {
-		v = niceStep(float64(min(up, down))*.9/u, 1)
-		for v*u > float64(min(up, down)) && v > .01 {
-			v = niceStep(v*.49, 1)
+	// both marks must stand inside the cell, their words too
+	most := float64(min(up, down)) - 6
+	for i := 0; i < 40 && (i == 0 && !finite(v, .01, maxAreaCm2) || v*u > most); i++ {
+		if i == 0 {
+			v = most / u
 		}
+		v = roundDown(v * .999)
 	}
 	size := f2(v)
-	words := "Leaf area above the line, scale mark " + size + " cm²; root length below, scale mark " + size + " cm; from arrival to day " + strconv.Itoa(days) + "."
+	words := "Leaf area above the line, scale mark " + size + " cm²; root length below, scale mark " + size + " cm; from arrival to week " + strconv.Itoa(days/7) + "."
 	c := newCanvas(float64(days), float64(up+down))
 	c.b = append(c.b, `<svg class="ch" height="`...)
 	c.num(c.h)
@@ -134,11 +136,30 @@ func (t Thumbs) howTo(days, up, down int, u float64) (HTML, string) {
 		c.m(float64(d), y-4)
 		c.vto(y + 4)
 	}
+	if v*u >= 28 { // else the words of the scale stand there
+		for d := step; d <= days; d += step {
+			c.text(float64(d), 0, y-8, middle, "q", strconv.Itoa(d/7))
+		}
+	}
 	px := string(appendNum(nil, v*u, 10))
 	c.at(0, y, "", `<path class="scale leaf" d="M0-1V-`+px+`h5"/><path class="scale root" d="M0 1V`+px+`h5"/>`)
 	c.text(0, 10, y-v*u+5, start, "", "leaf, "+size+" cm²")
 	c.text(0, 10, y+v*u+3, start, "", "root, "+size+" cm")
 	return c.close(), words
+}
+
+// roundDown is the greatest 1, 2 or 5 times a power of ten up to v.
+func roundDown(v float64) float64 {
+	if v <= 0 {
+		return 0
+	}
+	p := math.Pow(10, math.Floor(math.Log10(v)))
+	for _, k := range [...]float64{5, 2} {
+		if k*p <= v {
+			return k * p
+		}
+	}
+	return p
 }
 
 // table holds every cell's figures, also of those left out.

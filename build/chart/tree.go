@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"sort"
 	"strconv"
 	"strings"
 
@@ -19,7 +20,35 @@ const (
 type treePart struct {
 	Part
 	lines []string
+	left  bool    // the words end before its first day
 	y     float64 // of its line
+}
+
+// treeOrder puts each part's sections under it, the last cut first: then no
+// upright, which runs down to an earlier cut, crosses the words of a later one,
+// since those stand to the right of their own day.
+func treeOrder(parts []treePart) []int {
+	out := make([]int, 0, len(parts))
+	var walk func(i int)
+	walk = func(i int) {
+		out = append(out, i)
+		var kids []int
+		for k := range parts {
+			if parts[k].Parent == i {
+				kids = append(kids, k)
+			}
+		}
+		sort.SliceStable(kids, func(a, b int) bool { return parts[kids[a]].Born > parts[kids[b]].Born })
+		for _, k := range kids {
+			walk(k)
+		}
+	}
+	for i := range parts {
+		if parts[i].Parent < 0 {
+			walk(i)
+		}
+	}
+	return out
 }
 
 // Draw draws the tree. A part whose Parent isn't an earlier part hangs from
@@ -43,13 +72,9 @@ func (in Line) Draw() Drawing {
 		parts[i] = treePart{Part: p}
 	}
 	days := axisDays(in.Days, last)
-	for i := range parts {
+	for _, i := range treeOrder(parts) {
 		p := &parts[i]
-		x := p.label(days)
-		p.lines = wrap(p.Number, p.Words, narrowPx+padRight-x)
-		if len(p.lines) > 2 { // a late section: let the words run over it
-			p.lines = wrap(p.Number, p.Words, narrowPx+padRight)
-		}
+		p.breakWords(float64(days))
 		y += treeRowPx + float64(len(p.lines)-1)*treeLine
 		p.y = y - 20
 	}
@@ -65,22 +90,32 @@ func (in Line) Draw() Drawing {
 			}
 		}
 		for _, p := range parts {
-			c.part(p, days)
+			c.part(p)
 		}
 	})}})
 	c.dayAxis(y+6, "arrived")
 	return Drawing{HTML: wrapPlot("", c.close()), Key: in.key(parts), Tables: []Table{treeTable(parts)}}
 }
 
-// label is where the words of a part start, in px of the narrowest plot.
-func (p treePart) label(days int) float64 {
-	if p.Parent < 0 {
-		return 0
+// breakWords sets the words to the right of the part's first day, or, where
+// that would take more than three lines at the narrowest width, to its left.
+func (p *treePart) breakWords(days float64) {
+	x := 0.0
+	if p.Parent >= 0 {
+		x = float64(p.Born)/days*narrowPx + 10
 	}
-	return float64(p.Born)/float64(days)*narrowPx + 10
+	p.lines = wrap(p.Number, p.Words, narrowPx+padRight-x)
+	if len(p.lines) > 3 {
+		if l := wrap(p.Number, p.Words, x-16+padLeft); len(l) < len(p.lines) {
+			p.lines, p.left = l, true
+		}
+	}
+	if len(p.lines) == 0 {
+		p.lines = []string{""}
+	}
 }
 
-func (c *canvas) part(p treePart, days int) {
+func (c *canvas) part(p treePart) {
 	c.water(p.Stays, p.y, 1)
 	last := lastDay(nil, p.Events, p.Stays, p.End)
 	if p.End.Mark != NoMark {
@@ -89,30 +124,24 @@ func (c *canvas) part(p treePart, days int) {
 	if last > p.Born {
 		c.soil("soil thin", float64(p.Born), float64(last), p.y)
 	}
-	day, dx := 0.0, 0.0
+	day, dx, an := 0.0, 0.0, start
 	if p.Parent >= 0 {
 		day, dx = float64(p.Born), 10
-	}
-	// words that would leave the page at the narrowest width start further left
-	most := 0.0
-	for i, l := range p.lines {
-		w := textWidth(l, i == 0)
-		most = max(most, w)
-	}
-	if x := p.label(days); x+most > narrowPx+padRight {
-		day, dx = 0, 0
+		if p.left {
+			dx, an = -8, end
+		}
 	}
 	y := p.y - 30 - float64(len(p.lines)-1)*treeLine
 	for i, l := range p.lines {
 		if i == 0 && len(p.lines) == 1 && p.Words != "" {
-			c.textPlus(day, dx, y, start, "b hal", p.Number, p.Words)
+			c.textPlus(day, dx, y, an, "b hal", p.Number, p.Words)
 			break
 		}
 		class := "q hal"
 		if i == 0 {
 			class = "b hal"
 		}
-		c.text(day, dx, y+float64(i)*treeLine, start, class, l)
+		c.text(day, dx, y+float64(i)*treeLine, an, class, l)
 	}
 	var signs []sign
 	for _, e := range p.Events {
@@ -156,7 +185,13 @@ func breakLines(s string, w float64, bold bool) []string {
 		}
 		for _, r := range word {
 			if line != "" && textWidth(line+string(r), bold) > w {
+				// rather at a hyphen than inside a syllable
+				rest := ""
+				if i := strings.LastIndexByte(line, '-'); i > 0 && i < len(line)-1 {
+					line, rest = line[:i+1], line[i+1:]
+				}
 				flush()
+				line = rest
 			}
 			line += string(r)
 		}

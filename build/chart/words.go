@@ -19,30 +19,35 @@ func wrapPlot(class string, svg HTML) HTML {
 
 // keyEntry is a line of the key under a picture.
 type keyEntry struct {
-	day    int
-	icon   string // markup
-	words  string // not escaped
-	narrow bool   // only below 640 px
+	day   int
+	icon  string // markup
+	words string // not escaped
+	until string // "wide" or "broad": not needed from that width on
 }
 
-// keyList writes the entries. If all are narrow the list itself is.
-func keyList(es []keyEntry) HTML {
+// keyList writes the entries. If none is needed from 640 px on, nor is the list.
+func keyList(class string, es []keyEntry) HTML {
 	if len(es) == 0 {
 		return ""
 	}
-	all := true
+	all := es[0].until
 	for _, e := range es {
-		all = all && e.narrow
+		if e.until != all {
+			all = ""
+		}
 	}
 	b := append([]byte(nil), `<ul class="key`...)
-	if all {
-		b = append(b, ` narrow`...)
+	if class != "" {
+		b = append(append(b, ' '), class...)
+	}
+	if all != "" {
+		b = append(append(b, ' '), untilClass(all)...)
 	}
 	b = append(b, `">`...)
 	for _, e := range es {
 		b = append(b, `<li`...)
-		if e.narrow && !all {
-			b = append(b, ` class="narrow"`...)
+		if e.until != "" && all == "" {
+			b = append(b, ` class="`+untilClass(e.until)+`"`...)
 		}
 		b = append(b, '>')
 		b = append(b, e.icon...)
@@ -51,4 +56,12 @@ func keyList(es []keyEntry) HTML {
 		b = append(b, `</span></li>`...)
 	}
 	return HTML(append(b, `</ul>`...))
+}
+
+// untilClass hides what is drawn from a width on.
+func untilClass(from string) string {
+	if from == "broad" {
+		return "unbroad"
+	}
+	return "narrow"
 }
