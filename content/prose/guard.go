@@ -34,6 +34,8 @@ type tangled struct {
 type meter struct {
 	left    int
 	body    []byte
+	from    int    // where an empty line was last looked for,
+	end     int    // and where it is
 	marks   int    // runs of * and _ so far
 	closer  *stars // the run for which an opener is being sought
 	asked   int    // the number of the run asked last
@@ -52,13 +54,16 @@ func (m *meter) spend(steps, at int) {
 }
 
 // rest estimates how far a search from a byte goes if nothing stops it: to the
-// next empty line.
+// next empty line. The last answer is kept: it holds for all of a block.
 func (m *meter) rest(at int) int {
-	from := m.body[min(max(at, 0), len(m.body)):]
-	if i := bytes.Index(from, []byte("\n\n")); i >= 0 {
-		return i
+	at = min(max(at, 0), len(m.body))
+	if at < m.from || at >= m.end {
+		m.from, m.end = at, len(m.body)
+		if i := bytes.Index(m.body[at:], []byte("\n\n")); i >= 0 {
+			m.end = at + i
+		}
 	}
-	return len(from)
+	return max(m.end-at, 0)
 }
 
 // to estimates a search from a byte that ends at one of some characters.
