@@ -1,17 +1,31 @@
 package content
 
 import (
-	"errors"
+	"fmt"
 	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
 
+	"wardian/content/header"
 	"wardian/content/measure"
 	"wardian/content/source"
 )
 
+// A diary is read in one pass a file. Settings, places, imports and specimens
+// come first, since check-ins name them; check-ins, of which there are many, are
+// read by two workers; what ties files to each other (sections, references,
+// links) is judged when all are known, and the walk in order of time comes last.
+// YAML's trees are dropped file by file. Findings of every stage are collected:
+// no stage is left out because one before it found something, only files that
+// can't be read are.
+
 // Options tell how a diary is read.
 type Options struct {
 	Today   measure.Day // days after it lie in the future; measure.NoDay: no day does
-	Workers int         // files read at once; 0 means two
+	Workers int         // check-ins read at once; 0 means two
 }
 
 // Load reads a diary and judges it. What is wrong with the diary is in the
@@ -19,5 +33,224 @@ type Options struct {
 // error, but fit for building only where the report holds no finding of
 // severity Error.
 func Load(root fs.FS, o Options) (*Diary, *source.Report, error) {
-	return nil, nil, errors.New("reading a diary: not written yet")
+	report := &source.Report{}
+	l := &loader{folder: folder{fs: root, report: report}, today: o.Today, workers: max(o.Workers, 0), diary: &Diary{Settings: standard()},
+		broken: map[*Specimen]bool{}, refused: map[string]bool{}}
+	if l.workers == 0 {
+		l.workers = 2
+	}
+	if err := l.load(); err != nil {
+		return nil, nil, err
+	}
+	return l.diary, report, nil
+}
+
+// LoadFolder reads the diary in a folder of the disk. Nothing outside the folder
+// is ever opened: a symbolic link that leads out of it is a finding.
+func LoadFolder(folder string, o Options) (*Diary, *source.Report, error) {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, nil, fmt.Errorf("opening the diary: %w", err)
+	}
+	defer root.Close()
+	return Load(root.FS(), o)
+}
+
+// loader reads one diary.
+type loader struct {
+	folder
+	today   measure.Day
+	workers int
+	diary   *Diary
+
+	photos  map[string]bool // the diary's pictures
+	ids     idLists
+	broken  map[*Specimen]bool // specimens whose front matter couldn't be read to its end
+	refused map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
+	undated []*Entry           // entries without a day, which stand in no order
+}
+
+func (l *loader) load() error {
+	d := l.diary
+	if err := l.lookAround(); err != nil {
+		return err
+	}
+	if err := l.readSettings(); err != nil {
+		return err
+	}
+	if err := l.listPhotos(); err != nil {
+		return err
+	}
+	if err := each(l, "places", func(f *source.File, id string) { d.Places = append(d.Places, l.place(f, id)) }); err != nil {
+		return err
+	}
+	if err := each(l, "imports", func(f *source.File, id string) { d.Imports = append(d.Imports, l.importFile(f, id)) }); err != nil {
+		return err
+	}
+	if err := each(l, "specimens", func(f *source.File, id string) { d.Specimens = append(d.Specimens, l.specimen(f, id)) }); err != nil {
+		return err
+	}
+	if err := l.entries(); err != nil {
+		return err
+	}
+	l.tieSections()
+	if err := each(l, "updates", func(f *source.File, id string) { d.Updates = append(d.Updates, l.update(f, id)) }); err != nil {
+		return err
+	}
+	if err := each(l, "seasons", func(f *source.File, id string) { d.Seasons = append(d.Seasons, l.season(f, id)) }); err != nil {
+		return err
+	}
+	slices.SortStableFunc(d.Updates, func(a, b *Update) int { return int(a.Date - b.Date) })
+	slices.SortStableFunc(d.Seasons, func(a, b *SeasonWords) int { return strings.Compare(a.Season, b.Season) })
+	l.references()
+	l.links()
+	d.judge(l.report)
+	return nil
+}
+
+// readSettings reads diary.yaml.
+func (l *loader) readSettings() error {
+	info, err := fs.Lstat(l.fs, "diary.yaml")
+	if err != nil {
+		return nil // reported by lookAround, where it isn't there
+	}
+	if info.Mode()&fs.ModeSymlink != 0 && !l.linked("diary.yaml") {
+		return nil
+	}
+	data, err := l.read("diary.yaml", header.MaxFile)
+	if err != nil || data == nil {
+		return err
+	}
+	l.settings(source.New("diary.yaml", data))
+	return nil
+}
+
+// listPhotos lists the diary's pictures.
+func (l *loader) listPhotos() error {
+	files, err := l.files("photos", true)
+	if err != nil {
+		return err
+	}
+	l.photos = make(map[string]bool, len(files))
+	for _, f := range files {
+		if picture(f) {
+			l.diary.Photos = append(l.diary.Photos, f)
+			l.photos[f] = true
+		}
+	}
+	return nil
+}
+
+// each reads the Markdown files of a folder one after another, in the order of
+// their names, which are their IDs.
+func each(l *loader, name string, read func(f *source.File, id string)) error {
+	files, err := l.markdown(name, false)
+	if err != nil {
+		return err
+	}
+	before := map[string]string{} // by the ID in lower case
+	for _, at := range files {
+		lower := strings.ToLower(at)
+		if other := before[lower]; other != "" {
+			l.refused[strings.TrimSuffix(name, "s")+"/"+baseName(at)] = true
+			l.fault("id-case", at, "this name differs from "+other+" by its letters' case alone", "names that stay apart on every disk", "give one of them another name")
+			continue
+		}
+		before[lower] = at
+		id := l.fileID(at)
+		data, err := l.read(at, header.MaxFile)
+		if err != nil {
+			return err
+		}
+		if data == nil || id == "" {
+			l.refused[strings.TrimSuffix(name, "s")+"/"+baseName(at)] = true
+			continue
+		}
+		read(source.New(at, data), id)
+	}
+	return nil
+}
+
+// baseName is a file's name without its folders and without .md.
+func baseName(at string) string {
+	return strings.TrimSuffix(at[strings.LastIndexByte(at, '/')+1:], ".md")
+}
+
+// markdown lists the Markdown files of a folder; files of other kinds are passed
+// over with a warning.
+func (l *loader) markdown(name string, deep bool) ([]string, error) {
+	files, err := l.files(name, deep)
+	if err != nil {
+		return nil, err
+	}
+	out := files[:0]
+	for _, f := range files {
+		if strings.HasSuffix(f, ".md") {
+			out = append(out, f)
+			continue
+		}
+		hint := "move it elsewhere"
+		if ext := strings.ToLower(f); strings.HasSuffix(ext, ".md") || strings.HasSuffix(ext, ".markdown") || strings.HasSuffix(ext, ".txt") {
+			hint = "name it " + f[strings.LastIndexByte(f, '/')+1:strings.LastIndexByte(f, '.')] + ".md"
+		}
+		l.fault("passed-over", f, "only Markdown files are read in "+name, "a file ending in .md", hint)
+	}
+	return out, nil
+}
+
+// entries reads the check-ins.
+func (l *loader) entries() error {
+	files, err := l.markdown("check-ins", true)
+	if err != nil {
+		return err
+	}
+	l.placeIDs() // made once, before the workers ask for it
+	read := make([]*Entry, len(files))
+	failed := make([]error, l.workers)
+	var next atomic.Int64
+	var workers sync.WaitGroup
+	for w := range l.workers {
+		workers.Go(func() {
+			for {
+				n := int(next.Add(1)) - 1
+				if n >= len(files) {
+					return
+				}
+				data, err := l.read(files[n], header.MaxFile)
+				if err != nil {
+					failed[w] = err
+					return
+				}
+				if data != nil {
+					read[n] = l.entry(source.New(files[n], data))
+				}
+			}
+		})
+	}
+	workers.Wait()
+	for _, err := range failed {
+		if err != nil {
+			return err
+		}
+	}
+	for _, e := range read {
+		switch {
+		case e == nil:
+		case e.When.Known():
+			l.diary.Entries = append(l.diary.Entries, e)
+		default:
+			l.undated = append(l.undated, e)
+		}
+	}
+	// The files are in order already, so that a stable sort keeps it.
+	slices.SortStableFunc(l.diary.Entries, func(a, b *Entry) int {
+		switch {
+		case a.When.Before(b.When):
+			return -1
+		case b.When.Before(a.When):
+			return 1
+		}
+		return 0
+	})
+	return nil
 }

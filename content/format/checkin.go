@@ -2,7 +2,7 @@ package format
 
 // looked is what any entry under check-ins/ may hold.
 var looked = []Key{
-	{Name: "date", Value: Value{Kind: Moment}, Required: true, Example: "2026-04-06", About: "The day of the look, with its time where it is known."},
+	{Name: "date", Value: Value{Kind: Moment}, Past: true, Required: true, Example: "2026-04-06", About: "The day of the look, with its time where it is known."},
 	{Name: "place", Value: Value{Kind: ID, Of: "place"}, Example: "tote",
 		About: "Where it is looked at. It may be left out, since it is known; a move is written to:."},
 	{Name: "reading", Value: Value{Kind: Climate}, Example: "25.5 C 98%", About: "Temperature and humidity measured at the place."},
@@ -20,7 +20,7 @@ var noted = []Key{
 var photo = Value{Kind: Photo, Keys: []Key{
 	{Name: "file", Value: Value{Kind: Text}, Required: true, Example: "2026/04/b26-03.jpg", About: "The picture's path below photos/."},
 	{Name: "alt", Value: Value{Kind: Text}, Example: `"three new roots on the cut"`, About: "What it shows, for those who can't see it."},
-	{Name: "taken", Value: Value{Kind: Day}, Default: "the entry's day", Example: "2026-04-05", About: "The day it was taken."},
+	{Name: "taken", Value: Value{Kind: Day}, Past: true, Default: "the entry's day", Example: "2026-04-05", About: "The day it was taken."},
 }}
 
 // Seen is what can be said of one plant in one look: in a check-in of its own, as
@@ -62,7 +62,7 @@ var Seen = append([]Key{
 		About: "Sections made. Its own ID among them means that it lives on; else it is divided and ends here."},
 	{Name: "arrival", Value: Value{Kind: YesNo}, Example: "yes", About: "This is the record of arrival: figures before any washing or cutting."},
 	{Name: "quarantine-until", Value: Value{Kind: Day}, Example: "2026-05-20", About: "Quarantine counts again for this one, until then."},
-	{Name: "last-good", Value: Value{Kind: Day}, Example: "2026-04-02", About: "The last day it was seen well, where no check-in says so."},
+	{Name: "last-good", Value: Value{Kind: Day}, Past: true, Example: "2026-04-02", About: "The last day it was seen well, where no check-in says so."},
 }, noted...)
 
 // causes explains the words of Causes, in the same order.
@@ -84,7 +84,7 @@ var Events = []Word{
 // happened is what befell a place.
 var happened = []Key{
 	{Name: "event", Value: Value{Kind: Text, Words: Events}, Example: "power cut", About: "What befell the place: power cut, heat, cold, dried out, or other words."},
-	{Name: "since", Value: Value{Kind: Moment}, Example: "2026-03-29 17:00", About: "When it began."},
+	{Name: "since", Value: Value{Kind: Moment}, Past: true, Example: "2026-03-29 17:00", About: "When it began."},
 }
 
 // CheckIn is a file under check-ins/ that tells of one specimen.

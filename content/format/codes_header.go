@@ -5,8 +5,6 @@ package format
 var headerCodes = []Code{
 	{Name: "file-too-long", Title: "the file or its front matter is longer than a diary's can be",
 		About: "A file may hold 256 KiB, its front matter 64 KiB. What a person writes about a plant never comes near; a longer file is usually a picture or a table that got the wrong name."},
-	{Name: "body-too-long", Title: "the words below the front matter are too long",
-		About: "The words of one entry may hold 64 KiB, some ten thousand words. Split the entry, or move the story into an update."},
 	{Name: "not-utf8", Title: "the file isn't UTF-8",
 		About: "Letters such as å or × are written differently by different programs. A diary's files are UTF-8; most editors have \"save as UTF-8\"."},
 	{Name: "control-character", Title: "a character that isn't text",

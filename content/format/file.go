@@ -13,6 +13,7 @@ type Key struct {
 	Name     string
 	Value    Value
 	Required bool
+	Past     bool   // a day that can't lie in the future
 	Default  string // what holds where the key isn't written; "" where that is "unknown" or "unchanged"
 	Example  string // a value as it stands in YAML, units included
 	About    string // one or two plain sentences

@@ -26,7 +26,7 @@ var Specimen = File{
 			{"whole", "from end to end"}, {"sinus to tip", "from the notch at the stalk to the tip"}}}, Default: "whole", Example: "sinus to tip",
 			About: "Which length is measured: the factor depends on it."},
 		{Name: "received-as", Value: Value{Kind: Text}, Example: "Hoya sp.", About: "The label's words, where the name was corrected later."},
-		{Name: "renamed", Value: Value{Kind: Day}, Example: "2026-06-01",
+		{Name: "renamed", Value: Value{Kind: Day}, Past: true, Example: "2026-06-01",
 			About: "The day of the new name. Updates of earlier days show the name of their day."},
 		{Name: "climate", Value: Value{Kind: Choice, Words: []Word{{"cool", "wants it cool"}, {"warm", "wants it warm"}}}, Example: "cool",
 			About: "What the plant wants, where it matters."},

@@ -6,7 +6,7 @@ var Update = File{
 	About: "A letter to readers. Its address is the file's name; the date stands inside.",
 	Keys: with([]Key{
 		{Name: "title", Value: Value{Kind: Text}, Required: true, Example: "Six weeks on", About: "The letter's title."},
-		{Name: "date", Value: Value{Kind: Day}, Required: true, Example: "2026-04-20",
+		{Name: "date", Value: Value{Kind: Day}, Past: true, Required: true, Example: "2026-04-20",
 			About: "Its day. Nothing that happened later may be seen in it."},
 		{Name: "import", Value: Value{Kind: ID, Of: "import"}, Example: "2026-spring-b", About: "The import it is about."},
 	}),
