@@ -10,7 +10,7 @@ import (
 
 // Codes of the findings made here.
 const (
-	codeTooLong    = "too-long"
+	codeTooLong    = "body-too-long"
 	codeTangled    = "too-tangled"
 	codeRawHTML    = "raw-html"
 	codeScheme     = "link-scheme"
