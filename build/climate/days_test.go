@@ -114,6 +114,28 @@ func TestAirAroundAMove(t *testing.T) {
 	assert.InDelta(t, float64(Deficit(22, 55)), float64(after.Deficit), 1e-12)
 }
 
+// A window's first and last hours may be covered from just outside it.
+func TestAirCountsNeighbours(t *testing.T) {
+	inside := hourly(97, 34, 24, 80)[2:] // 02:00 on day 97 to 09:00 on day 98: 32 hours
+	inside = append(inside, at(99, 22*60, 24, 80))
+	assert.Equal(t, 33, Before(inside, 100, Typical{}).Hours)
+	first := append([]Reading{at(96, 23*60+30, 20, 50)}, inside...)
+	assert.Equal(t, 35, Before(first, 100, Typical{}).Hours, "hours 0 and 1 of day 97")
+	both := append(first, at(100, 30, 20, 50))
+	air := Before(both, 100, Typical{})
+	assert.Equal(t, 36, air.Hours, "and hour 23 of day 99")
+	assert.Equal(t, Measured, air.Source)
+	assert.Equal(t, 33, air.Readings, "a neighbour is no reading of these days")
+	assert.InDelta(t, float64(Deficit(24, 80)), float64(air.Deficit), 1e-12)
+}
+
+func TestDaysOfOneReading(t *testing.T) {
+	days := Days([]Reading{at(0, 90, 20, 50)}) // an hour and a half into 1970
+	require.Len(t, days, 1)
+	assert.Equal(t, measure.Day(0), days[0].Day)
+	assert.Equal(t, 1, days[0].Hours)
+}
+
 func BenchmarkOverAYearOfReadings(b *testing.B) {
 	var readings []Reading
 	for day := range 365 {

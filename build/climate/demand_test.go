@@ -48,6 +48,7 @@ func TestDemand(t *testing.T) {
 		assert.Equal(t, c.digits, s.Digits(), c.name)
 		assert.InDelta(t, c.difference, float64(s.Difference), 5e-5, c.name)
 		assert.Equal(t, c.withArea, s.WithArea, c.name)
+		assert.Equal(t, c.bound == NoRatio, s.Leafless, c.name)
 	}
 }
 

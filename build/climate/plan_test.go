@@ -41,6 +41,20 @@ func TestStepDownFromADrierStart(t *testing.T) {
 	assert.InDelta(t, float64(Deficit(22, 55)/Deficit(24, 90)), plan.Steps[0].Ratio, 1e-12)
 }
 
+// The ends of what a diary may hold are still air.
+func TestStepDownAtTheEdges(t *testing.T) {
+	for _, c := range []struct{ from, to Conditions }{
+		{Conditions{-15, 100}, Conditions{90, 0}}, {Conditions{25, 98}, Conditions{22, 0.5}}, {Conditions{90, 99.9}, Conditions{90, 0}},
+	} {
+		_, refusal := StepDown(c.from, c.to, MostSteps)
+		assert.Equal(t, Made, refusal, "%+v", c)
+	}
+	_, refusal := StepDown(Conditions{90.1, 98}, Conditions{22, 55}, 3)
+	assert.Equal(t, OutOfAir, refusal)
+	_, refusal = StepDown(Conditions{25, 98}, Conditions{22, -0.1}, 3)
+	assert.Equal(t, OutOfAir, refusal)
+}
+
 func TestStepDownRefusals(t *testing.T) {
 	for _, c := range []struct {
 		name     string

@@ -141,6 +141,12 @@ func TestHumidityFor(t *testing.T) {
 			assert.InDelta(t, float64(d), float64(Deficit(temperatures[i], rh)), 1e-12)
 		}
 	}
+	rh, ok := HumidityFor(20, 0)
+	assert.True(t, ok)
+	assert.Equal(t, percent(100), rh)
+	rh, ok = HumidityFor(20, Saturation(20))
+	assert.True(t, ok)
+	assert.Zero(t, rh)
 	for _, d := range []kPa{-0.1, 2.4, kPa(math.NaN())} {
 		_, ok := HumidityFor(20, d)
 		assert.False(t, ok, "%v kPa at 20 °C", d)
@@ -180,6 +186,8 @@ func TestDewPoint(t *testing.T) {
 	dew, ok := DewPoint(24, 100)
 	require.True(t, ok)
 	assert.InDelta(t, 24, float64(dew), 1e-9)
+	_, ok = DewPoint(24, 0.5)
+	assert.True(t, ok)
 	_, ok = DewPoint(24, 0)
 	assert.False(t, ok, "dry air has no dew point")
 }
