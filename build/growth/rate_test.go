@@ -30,6 +30,7 @@ func TestRates(t *testing.T) {
 	require.Len(t, rates, 3)
 	assert.Equal(t, Rate{From: 0, To: 1, Days: 10, PerDay: math.Ln2 / 10}, rates[0])
 	assert.Equal(t, [2]int{1, 4}, [2]int{rates[1].From, rates[1].To}, "over a look without an area")
+	assert.Equal(t, 10, rates[1].Days)
 	assert.InDelta(t, math.Log(1.5)/10, rates[1].PerDay, 1e-12)
 	assert.Equal(t, [2]int{5, 6}, [2]int{rates[2].From, rates[2].To}, "none over a cut")
 	assert.InDelta(t, math.Ln2/2, rates[2].PerDay, 1e-12)
@@ -49,6 +50,20 @@ func TestRatesNoneOverAnUnmeasuredCut(t *testing.T) {
 	require.Len(t, rates, 1)
 	assert.Equal(t, [2]int{2, 3}, [2]int{rates[0].From, rates[0].To})
 	assert.Zero(t, rates[0].PerDay)
+}
+
+// Seedlings have leaves of less than a square centimetre; a single fallen leaf
+// bars a rate like a cut.
+func TestRatesOfSmallPlants(t *testing.T) {
+	looks := []Leaves{
+		{Day: 1, Counted: true, Count: counted(2), Sizes: sizes{size(1, 0.5), size(1, 0.5)}},
+		{Day: 3, Counted: true, Count: counted(2), Sizes: sizes{size(1, 1), size(1, 0.8)}},
+		{Day: 5, Dropped: 1, Counted: true, Count: counted(1), Sizes: sizes{size(1, 1)}},
+	}
+	rates := Rates(looks, Over(looks, Own(0.5)))
+	require.Len(t, rates, 1)
+	assert.Equal(t, 2, rates[0].Days)
+	assert.InDelta(t, math.Log(1.8)/2, rates[0].PerDay, 1e-12)
 }
 
 func TestRecovered(t *testing.T) {

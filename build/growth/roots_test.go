@@ -30,6 +30,10 @@ func TestLengthOf(t *testing.T) {
 		{"mean without count", Roots{Mean: cm(2)}, RootLength{}},
 		{"count alone", Roots{Counted: true, Count: counted(5)}, RootLength{}},
 		{"counted as none", Roots{Counted: true}, RootLength{Kind: CountTimes}},
+		{"under a centimetre", Roots{Counted: true, Count: counted(4), Mean: cm(0.5)}, RootLength{Kind: CountTimes, Length: 2}},
+		{"stubs", Roots{Longest: cm(0.5)}, RootLength{Kind: LongestAlone, Length: 0.5}},
+		{"length under a centimetre", Roots{Length: cm(0.5)}, RootLength{Kind: AllRoots, Length: 0.5}},
+		{"mean about, count sure", Roots{Counted: true, Count: counted(4), Mean: tilde}, RootLength{Kind: CountTimes, Length: 16, Estimated: true}},
 		{"longest, about", Roots{Longest: tilde}, RootLength{Kind: LongestAlone, Length: 4, Estimated: true}},
 	} {
 		assert.Equal(t, c.want, LengthOf(c.roots), c.name)
@@ -57,6 +61,9 @@ func TestRootToLeaf(t *testing.T) {
 	assert.Equal(t, Ratio{Day: 3, Kind: AllRoots, Leafless: true}, RootToLeaf(roots, State{}))
 	assert.Equal(t, Ratio{Day: 3, Kind: AllRoots}, RootToLeaf(roots, State{Why: NeverSized}))
 	assert.Equal(t, Ratio{Day: 3}, RootToLeaf(RootLength{Day: 3}, leaves), "a grade alone makes no ratio")
+	small := RootToLeaf(roots, State{Area: 0.5})
+	assert.True(t, small.Known, "a leaf of half a square centimetre is a leaf")
+	assert.InDelta(t, 28, small.Value, 1e-12)
 	none := RootToLeaf(RootLength{Day: 3, Kind: CountTimes}, leaves)
 	assert.True(t, none.Known, "counted as none is known")
 	assert.Zero(t, none.Value)
