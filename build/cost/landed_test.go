@@ -79,6 +79,8 @@ func TestEach(t *testing.T) {
 	}{
 		{"a range", "487.50", 5, 1, false, Between, "81.25", "97.50"},
 		{"all known", "162.50", 2, 0, false, Exactly, "81.25", "81.25"},
+		{"one alive", "162.50", 1, 0, false, Exactly, "162.50", "162.50"},
+		{"one unknown", "162.50", 0, 1, false, FromOn, "162.50", "0"},
 		{"none survived", "162.50", 0, 0, false, NoneSurvived, "0", "0"},
 		{"none known alive", "162.50", 0, 2, false, FromOn, "81.25", "0"},
 		{"not yet", "162.50", 2, 0, true, NotYet, "0", "0"},

@@ -42,6 +42,7 @@ func TestSplit(t *testing.T) {
 		{"a gift carries by count", "10.00", priced("0", "20"), ByCount, []string{"5.00", "5.00"}, false},
 		{"a gift carries nothing by price", "10.00", priced("0", "20"), ByPrice, []string{"0.00", "10.00"}, false},
 		{"only gifts", "10.00", priced("0", "0"), ByPrice, []string{"5.00", "5.00"}, true},
+		{"all but one cent are gifts", "10.00", priced("0.01", "0"), ByPrice, []string{"10.00", "0.00"}, false},
 		{"only unpriced", "10.00", []Plant{{ID: "a"}, {ID: "b"}}, ByPrice, []string{"5.00", "5.00"}, true},
 		{"an unpriced one weighs nothing", "10.00", []Plant{{ID: "a", Price: amount("5")}, {ID: "b", Price: amount("5"), Priced: true}}, ByPrice, []string{"0.00", "10.00"}, false},
 		{"one plant", "0.01", priced("3"), ByPrice, []string{"0.01"}, false},
