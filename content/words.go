@@ -133,7 +133,7 @@ func (p *words) slipped(start, comma, end int) bool {
 		b++
 	}
 	t := WordTrouble{Start: a, End: b, Code: "comma-in-number", Message: "a comma inside a number",
-		Expected: "a point before the decimals; commas stand between phrases"}
+		Expected: "a point before the decimals; commas stand between phrases", Hint: "leave the comma out"}
 	meant := '.'
 	if stop-start <= longestTried {
 		meant = p.meant(&t, start, comma, stop)

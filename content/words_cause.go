@@ -18,7 +18,7 @@ func (p *words) lost(from, to int, rest []token) {
 		var trouble *measure.Trouble
 		cause, trouble = ParseCause(string(p.chars[rest[0].from:to]))
 		if trouble != nil {
-			p.trouble(WordTrouble{Start: rest[0].from + trouble.Start, End: rest[0].from + trouble.End, Code: "unknown-cause",
+			p.trouble(WordTrouble{Start: rest[0].from + trouble.Start, End: rest[0].from + trouble.End, Code: "not-a-cause",
 				Message: trouble.Message, Expected: trouble.Expected, Hint: trouble.Hint})
 			return
 		}
@@ -34,7 +34,8 @@ func (p *words) lost(from, to int, rest []token) {
 }
 
 // ParseCause reads why a plant was lost, on one line: a listed cause, two with
-// "and" between, or "other" and words of one's own, the second of two as well.
+// "and" between, or words of one's own that open with "other" and keep it, the
+// second of two as well.
 // A question mark behind either marks a doubt about the whole. Words that are
 // neither listed nor behind "other" are a trouble, so that a misspelt cause
 // doesn't become a row of its own; its Hint is a whole sentence.
@@ -78,12 +79,12 @@ func parseCause(text string) (word string, doubt bool, _ *measure.Trouble) {
 	}
 	opening, own, _ := cutSpace(bare)
 	if opening == "other" && own != "" {
-		return own, doubt, nil
+		return bare, doubt, nil
 	}
 	t := &measure.Trouble{Start: start, End: max(end, start+1), Expected: want}
 	switch {
 	case bare == "" || bare == "other":
-		t.Message = "the cause isn't said"
+		t.Message, t.Hint = "the cause isn't said", "write unknown"
 	default:
 		t.Message = strconv.Quote(bare) + " isn't a listed cause"
 		if t.Hint = nearestHint(single(bare), known); t.Hint == "" {

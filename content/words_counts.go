@@ -1,9 +1,11 @@
 package content
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
+	"wardian/content/format"
 	"wardian/content/measure"
 	"wardian/content/source"
 )
@@ -19,19 +21,19 @@ func (p *words) leafCount(from, to int, rest []token) {
 	counted := groups[0]
 	if p.crossed(counted) {
 		p.trouble(WordTrouble{Start: counted.from, End: counted.to, Code: "phrase-unfinished",
-			Message: "the number of leaves is missing before their sizes", Expected: want})
+			Message: "the number of leaves is missing before their sizes", Expected: want, Hint: "as in leaves 3 13x6 12x6"})
 		return
 	}
 	n, trouble := measure.ParseCount(counted.text)
 	if trouble != nil {
-		p.figure(counted.from, trouble)
+		p.figure(format.Count, counted.from, trouble)
 		return
 	}
 	var sizes []measure.Figure[measure.Size]
 	for _, g := range groups[1:] {
 		size, trouble := measure.ParseSize(g.text, p.env.Units)
 		if trouble != nil {
-			p.figure(g.from, trouble)
+			p.figure(format.Size, g.from, trouble)
 			return
 		}
 		sizes = append(sizes, size)
@@ -102,7 +104,7 @@ func (p *words) whole(from, to int) (int, bool) {
 			Expected: "a whole number such as 3", Hint: strconv.Itoa(n.Value)}
 	}
 	if trouble != nil {
-		p.figure(from, trouble)
+		p.figure(format.Whole, from, trouble)
 		return 0, false
 	}
 	return n.Value, true
@@ -125,14 +127,14 @@ func (p *words) cut(from, to int, rest []token) {
 	case "roots":
 		share, trouble := measure.ParseShare(string(p.chars[a:b]))
 		if trouble != nil {
-			p.figure(a, trouble)
+			p.figure(format.Share, a, trouble)
 		} else if p.once("roots.cut", from, to) {
 			p.roots().Cut = &share
 			p.mark("roots.cut", a, b)
 		}
 	default:
 		t := WordTrouble{Start: what.from, End: what.to, Code: "unknown-word",
-			Message: strconv.Quote(what.text) + " can't be cut", Expected: want, Hint: nearestHint(what.text, []string{"leaves", "leaf", "roots"})}
+			Message: strconv.Quote(what.text) + " can't be cut", Expected: want, Hint: cmp.Or(nearestHint(what.text, []string{"leaves", "leaf", "roots"}), "write it as a remark at the end, after a semicolon")}
 		if slices.Contains([]string{"leaf", "leaves", "roots"}, rest[0].text) {
 			t.Start, t.Message = a, "the figure stands before what was cut"
 			t.Hint = "write " + joined(rest[1:]) + " " + rest[0].text
@@ -153,13 +155,13 @@ func (p *words) rootGrade(from, to int, rest []token) {
 	}
 	if slices.Contains(rootParts, rest[0].text) {
 		p.trouble(WordTrouble{Start: rest[0].from, End: rest[0].to, Code: "phrase-unfinished",
-			Message: "the grade is missing", Expected: want})
+			Message: "the grade is missing", Expected: want, Hint: "as in roots 2 longest 4 cm"})
 		return
 	}
 	parts := split(rest)
 	grade, trouble := measure.ParseGrade(p.textOf(parts[0]))
 	if trouble != nil {
-		p.figure(parts[0][0].from, trouble)
+		p.figure(format.Grade, parts[0][0].from, trouble)
 		return
 	}
 	got, marks := Roots{}, []WordMark{{"roots.grade", parts[0][0].from, parts[0][len(parts[0])-1].to}}
@@ -217,7 +219,7 @@ func (p *words) rootPart(r *Roots, part []token) bool {
 	if name.text == "count" {
 		n, trouble := measure.ParseCount(text)
 		if trouble != nil {
-			p.figure(part[1].from, trouble)
+			p.figure(format.Count, part[1].from, trouble)
 			return false
 		}
 		r.Count = &n
@@ -225,7 +227,7 @@ func (p *words) rootPart(r *Roots, part []token) bool {
 	}
 	l, trouble := measure.ParseLength(text, p.env.Units)
 	if trouble != nil {
-		p.figure(part[1].from, trouble)
+		p.figure(format.Length, part[1].from, trouble)
 		return false
 	}
 	switch name.text {

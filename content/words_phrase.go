@@ -1,6 +1,7 @@
 package content
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -171,17 +172,28 @@ func (p *words) free(key string, from, to int, rest []token, want string) (strin
 
 // missing tells of a phrase that ends too early.
 func (p *words) missing(from, to int, want string) {
-	p.trouble(WordTrouble{Start: from, End: to, Code: "phrase-unfinished",
-		Message: p.quote(from, to) + " lacks the words that belong to it", Expected: want})
+	t := WordTrouble{Start: from, End: to, Code: "phrase-unfinished",
+		Message: p.quote(from, to) + " lacks the words that belong to it", Expected: want, Hint: "leave it out where it isn't known"}
+	opening, _ := lead(p.tokens(from, to))
+	for _, known := range format.Phrases {
+		if slices.Contains(known.Leads, opening) {
+			t.Hint = "as in " + known.Example
+			break
+		}
+	}
+	p.trouble(t)
 }
 
-// figure tells of a measure that can't be read, which stands at an offset.
-func (p *words) figure(at int, t *measure.Trouble) {
+// figure tells of a figure of a kind that can't be read, which stands at an
+// offset.
+func (p *words) figure(kind format.Kind, at int, t *measure.Trouble) {
 	hint := t.Hint
 	if hint != "" {
 		hint = "write " + hint
+	} else {
+		hint = "leave it out where it isn't known"
 	}
-	p.trouble(WordTrouble{Start: at + t.Start, End: at + max(t.End, t.Start+1), Code: "unreadable-figure",
+	p.trouble(WordTrouble{Start: at + t.Start, End: at + max(t.End, t.Start+1), Code: codeFor[kind],
 		Message: t.Message, Expected: t.Expected, Hint: hint})
 }
 
@@ -199,7 +211,7 @@ func (p *words) rot(from, to int, rest []token) {
 		p.trouble(WordTrouble{Start: from, End: to, Code: "unknown-word", Message: `"rot none" is written in maps only`, Expected: "no rot", Hint: "write no rot"})
 	case !slices.Contains(known, where):
 		p.trouble(WordTrouble{Start: a, End: to, Code: "unknown-word", Message: "rot isn't told apart at " + p.quote(a, to),
-			Expected: want, Hint: nearestHint(where, known)})
+			Expected: want, Hint: cmp.Or(nearestHint(where, known), "write it as a remark at the end, after a semicolon")})
 	case p.once("rot", from, to):
 		p.facts.Rot = where
 		p.mark("rot", a, to)
@@ -228,7 +240,10 @@ func (p *words) move(from, to int, rest []token) {
 	id := string(p.chars[a:to])
 	place, nearest := p.env.Place(id)
 	if place == nil {
-		t := WordTrouble{Start: a, End: to, Code: "unknown-id", Message: "there is no place " + p.quote(a, to), Expected: "the ID of a place"}
+		t := WordTrouble{Start: a, End: to, Code: "unknown-id", Message: "there is no place " + p.quote(a, to), Expected: "the ID of a place", Hint: "begin a file places/" + id + ".md"}
+		if strings.ContainsAny(id, " \t") {
+			t.Hint = "an ID is the name of a file in places/, without .md"
+		}
 		if nearest != "" {
 			t.Hint = "nearest: " + nearest
 		}

@@ -149,14 +149,7 @@ func (w *wordsWriter) cause(c Cause) string {
 		}
 		return ""
 	}
-	parts := make([]string, len(c.Words))
-	for i, word := range c.Words {
-		parts[i] = word
-		if !slices.Contains(format.Causes, word) {
-			parts[i] = "other " + word
-		}
-	}
-	out := strings.Join(parts, " and ")
+	out := strings.Join(c.Words, " and ")
 	if c.Doubt {
 		out += "?"
 	}

@@ -79,9 +79,9 @@ func (c *choices) record() Facts {
 		case 1:
 			f.Cause.Words = append(f.Cause.Words, format.Causes[3+c.upTo(3)])
 		case 2:
-			f.Cause.Words = append(f.Cause.Words, "the cat")
+			f.Cause.Words = append(f.Cause.Words, "other the cat")
 		case 3:
-			f.Cause.Words = []string{"left out and forgotten"}
+			f.Cause.Words = []string{"other left out and forgotten"}
 		}
 	}
 	if c.yes() {
