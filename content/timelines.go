@@ -1,6 +1,10 @@
 package content
 
-import "wardian/content/measure"
+import (
+	"sort"
+
+	"wardian/content/measure"
+)
 
 // Timelines is the diary told specimen by specimen, up to and including a day.
 type Timelines struct {
@@ -43,8 +47,9 @@ type Look struct {
 	TakenBack *Look // on a loss: the later look that found it alive after all
 }
 
-// Stay is a specimen at a place. Until is NoMoment while it still stands there,
-// and where nobody said when it left.
+// Stay is a specimen at a place. Until is NoMoment while it still stands there;
+// a stay ends with the next move, or when the specimen is lost, divided or
+// passed on.
 type Stay struct {
 	Place *Place
 	From  measure.Moment
@@ -53,17 +58,35 @@ type Stay struct {
 }
 
 // Timelines tells the diary specimen by specimen, up to and including a day;
-// measure.NoDay tells everything.
-func (d *Diary) Timelines(until measure.Day) *Timelines {
-	return &Timelines{Diary: d, Until: until}
-}
+// measure.NoDay tells everything. It is one walk over the entries in order:
+//
+// The first place said of a specimen is where it stands; after that only a move
+// changes it. A section begins with its cut, where its parent stands after that
+// look. "others: same" speaks for every specimen that stood at the round's place
+// before the round, isn't lost, divided or passed on, and is neither named with
+// something nor under not-seen. Resting is carried on until a leaf is counted,
+// rot and pests until they are none, the medium until another is said or it
+// stands in a soak. "alive after all" takes the loss before it back, as from its
+// own day. A picture whose path holds a day and an ID joins the last look of
+// that day at that specimen.
+//
+// The work is proportional to the entries, the looks told and the pictures.
+func (d *Diary) Timelines(until measure.Day) *Timelines { return d.follow(until, nil) }
 
 // Of gives the timeline of a specimen, or nil where it hadn't begun.
 func (t *Timelines) Of(s *Specimen) *Timeline {
-	for _, l := range t.List {
-		if l.Specimen == s {
-			return l
-		}
+	n := sort.Search(len(t.List), func(i int) bool { return t.List[i].Specimen.ID >= s.ID })
+	if n < len(t.List) && t.List[n].Specimen == s {
+		return t.List[n]
+	}
+	return nil
+}
+
+// Place is where the specimen stands at the end of what is told; nil where
+// nobody said, and once it is lost, divided or passed on.
+func (t *Timeline) Place() *Place {
+	if n := len(t.Stays); n > 0 && !t.Stays[n-1].Until.Known() {
+		return t.Stays[n-1].Place
 	}
 	return nil
 }

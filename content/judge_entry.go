@@ -1,0 +1,237 @@
+package content
+
+import (
+	"fmt"
+	"slices"
+
+	"wardian/content/source"
+)
+
+// judgeNote judges a place note.
+func (w *walk) judgeNote(e *Entry) {
+	w.judgeDays(e)
+}
+
+// judgeDays judges the days that an entry of any kind holds beside its own.
+func (w *walk) judgeDays(e *Entry) {
+	if w.report == nil {
+		return
+	}
+	for _, a := range e.Amended {
+		if a.Date < e.When.Day {
+			w.fault(e.File, e.Spans.Of("amended."+a.Date.String(), e.Spans.Of("amended", e.Head)), "days-out-of-order",
+				"amended on "+a.Date.String()+", before the entry's own date", "a day from "+e.When.Day.String()+" on", "look at both days")
+		}
+	}
+	if e.Place != nil && e.Place.Unfinished && !e.Unfinished {
+		w.unfinishedPlace(e, e.Spans.Of("place", e.Head), e.Place)
+	}
+}
+
+// unfinishedPlace tells of an entry that would be shown without its place.
+func (w *walk) unfinishedPlace(e *Entry, at source.Span, place *Place) {
+	w.fault(e.File, at, "unfinished-named", place.ID+" is unfinished, and this entry isn't",
+		"a place that is shown", "take unfinished out of places/"+place.ID+".md, or write unfinished: yes here")
+}
+
+// judgeEntry judges what concerns an entry as a whole, before its looks are
+// taken in: specimens that weren't there yet, and a place that is a move.
+func (w *walk) judgeEntry(e *Entry, named []*CheckIn) {
+	if w.report == nil {
+		return
+	}
+	w.judgeDays(e)
+	w.judgeNamedTwice(e, named)
+	w.judgeEarly(e, named)
+	w.judgePlace(e, named)
+}
+
+// judgeEarly tells of specimens that hadn't come. Where all of a round's
+// hadn't, its date is the one cause.
+func (w *walk) judgeEarly(e *Entry, named []*CheckIn) {
+	var early []*CheckIn
+	for _, c := range named {
+		p := w.byID[c.ID]
+		if p == nil || p.early || p.Specimen.Parent != nil {
+			continue
+		}
+		if i := p.Specimen.Import; i != nil && i.Arrived.Known() && e.When.Day < i.Day0() {
+			p.early = !e.Round // a date that is wrong once is told once
+			early = append(early, c)
+		}
+	}
+	if len(early) == 0 {
+		return
+	}
+	tell := func(c *CheckIn, at source.Span, who string) {
+		i := w.byID[c.ID].Specimen.Import
+		w.fault(e.File, at, "before-arrival", fmt.Sprintf("%s wasn't here yet on %s", who, e.When.Day),
+			"a day from "+i.Day0().String()+" on, when "+i.ID+" arrived", "set right this date, or arrived: in "+i.File.Path,
+			source.Related{File: i.File.Path, Start: i.Spans.Of("arrived", i.Head).Start, Message: "it arrived here"})
+	}
+	if len(early) == len(named) {
+		who := early[0].ID
+		if n := len(early) - 1; n > 0 {
+			who = fmt.Sprintf("%s, with %d more,", who, n)
+		}
+		tell(early[0], e.Spans.Of("date", e.Head), who)
+		return
+	}
+	for _, c := range early {
+		tell(c, c.Span, c.ID)
+	}
+}
+
+// judgePlace tells of an entry made at another place than where a specimen
+// stands. Where that holds for all that a round names, and they stand together,
+// the round's place is the one cause.
+func (w *walk) judgePlace(e *Entry, named []*CheckIn) {
+	if e.Place == nil {
+		return
+	}
+	var astray []*CheckIn
+	var stand *Place
+	together := true
+	for _, c := range named {
+		p := w.byID[c.ID]
+		if p == nil || !p.begun || p.gone != stillThere || p.at == nil || p.at == e.Place {
+			if p != nil && p.at == e.Place {
+				p.wrong = nil
+			}
+			together = false
+			continue
+		}
+		if p.wrong == e.Place { // the first check-in there told it
+			continue
+		}
+		p.wrong = e.Place
+		together = together && (stand == nil || stand == p.at)
+		stand = p.at
+		astray = append(astray, c)
+	}
+	if len(astray) == 0 {
+		return
+	}
+	if !e.Round || together && len(astray) == len(named) {
+		c := astray[0]
+		who := c.ID
+		if n := len(astray) - 1; n > 0 {
+			who = fmt.Sprintf("%s, with %d more,", who, n)
+		}
+		w.astray(e, c, e.Spans.Of("place", e.Head), who, stand)
+		return
+	}
+	for _, c := range astray {
+		w.astray(e, c, c.Span, c.ID, w.byID[c.ID].at)
+	}
+}
+
+func (w *walk) astray(e *Entry, c *CheckIn, at source.Span, who string, stand *Place) {
+	hint := "write to: " + e.Place.ID
+	if c.To != nil {
+		hint = "write place: " + stand.ID
+	}
+	w.fault(e.File, at, "place-for-to", fmt.Sprintf("%s stands at %s, and no move brought it to %s", who, stand.ID, e.Place.ID),
+		"the place where it stands; a move is written to:", hint)
+}
+
+// judgeNamedTwice tells of specimens that a round names as seen and as not
+// seen, or as not seen twice.
+func (w *walk) judgeNamedTwice(e *Entry, named []*CheckIn) {
+	first := map[string]source.Span{}
+	for _, c := range named {
+		first[c.ID] = c.Span
+	}
+	for _, m := range e.NotSeen {
+		if had, ok := first[m.ID]; ok {
+			w.fault(e.File, m.Span, "named-twice", m.ID+" is named in this round already",
+				"each specimen once, as seen or as not seen", "leave one of them out",
+				source.Related{File: e.File.Path, Start: had.Start, Message: "it is named here"})
+			continue
+		}
+		first[m.ID] = m.Span
+	}
+}
+
+// judgeRound judges a round when it is known for whom it speaks.
+func (w *walk) judgeRound(e *Entry, named []*CheckIn) {
+	if w.report == nil || !e.Round {
+		return
+	}
+	spoken := len(named) > 0 || len(e.NotSeen) > 0 || e.Others == OthersNotSeen || e.Event != ""
+	if !spoken && e.Others == OthersSame && e.Place != nil {
+		for _, p := range w.at(e.Place).present(e.Place) {
+			spoken = spoken || p.seenIn(e)
+		}
+	}
+	if !spoken {
+		at := e.Spans.Of("others", e.Spans.Of("specimens", e.Head))
+		message := "this round speaks for nobody"
+		if e.Others == OthersSame && e.Place != nil {
+			message = "others: same speaks for nobody, since nothing stands at " + e.Place.ID
+		}
+		w.fault(e.File, at, "round-of-nobody", message, "at least one specimen that was looked at", "write same on the line of one that was, or leave the file out")
+	}
+	w.judgeNotSeen(e)
+	w.judgeHeadings(e)
+}
+
+// judgeNotSeen tells of specimens said to be there unseen that aren't there.
+func (w *walk) judgeNotSeen(e *Entry) {
+	for _, m := range e.NotSeen {
+		p := w.byID[m.ID]
+		if p == nil || p.seenIn(e) {
+			continue
+		}
+		why := ""
+		switch {
+		case !p.begun:
+			why = m.ID + " hadn't come by then"
+			if p.Specimen.Parent != nil {
+				why = m.ID + " hadn't been cut by then"
+			}
+		case p.gone != stillThere:
+			why = fmt.Sprintf("%s %s on %s", m.ID, p.gone, p.over.When.Day)
+		case p.at != nil && e.Place != nil && p.at != e.Place:
+			why = m.ID + " stands at " + p.at.ID + ", not at " + e.Place.ID
+		case e.When.Day < p.Begins.Day:
+			why = m.ID + " hadn't come by then"
+		}
+		if why != "" {
+			w.fault(e.File, m.Span, "not-there", why, "specimens that stood there and weren't looked at", "leave it out")
+		}
+	}
+}
+
+// judgeHeadings tells of words under the ID of a specimen that the round
+// doesn't speak for.
+func (w *walk) judgeHeadings(e *Entry) {
+	var ids, near []string
+	for id := range e.WordsOf {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	for _, id := range ids {
+		if p := w.byID[id]; p != nil && p.seenIn(e) {
+			continue
+		}
+		if near == nil {
+			for _, p := range w.plants {
+				if p.seenIn(e) {
+					near = append(near, p.Specimen.ID)
+				}
+			}
+		}
+		hint := "name it under specimens:, or leave the heading out"
+		if word := source.Nearest(id, near); word != "" && w.byID[id] == nil {
+			hint = "nearest: " + word
+		}
+		w.fault(e.File, e.WordsOf[id].Span, "heading-unknown", "the round doesn't speak for "+id,
+			"the ID of a specimen that this round was looking at", hint)
+	}
+}
+
+// String ends a sentence that begins with a specimen's ID.
+func (g ending) String() string {
+	return [...]string{"is there", "was found lost", "was divided", "was passed on"}[g]
+}
