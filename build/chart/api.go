@@ -222,11 +222,11 @@ type Step struct {
 }
 
 // Curve is a survival curve: the share alive by days since arrival, from 1 on
-// day 0 (or on From) in steps. Sorted by day; day 0 may be left out.
+// day 0 (or on From) in steps. A day without a loss or a leaving needs no step.
 type Curve struct {
 	Head
 	Name  string // season or group; drawn only beside other curves
-	N     int    // lines; 0: AtRisk of the first step
+	N     int    // lines; the first step's AtRisk is believed if it differs
 	From  int    // landmark day on which the curve starts; else 0
 	Steps []Step
 	// EndWords stand at the end, counts first ("8 of 14 alive, or 56%"),

@@ -1,6 +1,8 @@
 package chart
 
-import "strconv"
+import (
+	"strconv"
+)
 
 // axisPx is the height of a day axis: ticks, days, weeks.
 const axisPx = 44

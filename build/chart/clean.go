@@ -1,6 +1,8 @@
 package chart
 
-import "sort"
+import (
+	"sort"
+)
 
 // Cleaning keeps what can be drawn and rounds it to what the tables print. A
 // figure that is NaN, infinite or out of range counts as not known; a day
@@ -84,18 +86,20 @@ func cleanStays(in []Stay) []Stay {
 }
 
 func cleanEnd(e End) End {
-	if !dayOK(e.Day) || !e.Mark.known() || glyphs[e.Mark].side != on {
-		return End{}
+	switch e.Mark {
+	case Lost, PassedOn, AliveLastSeen, Divided:
+		if dayOK(e.Day) {
+			return e
+		}
 	}
-	return e
+	return End{}
 }
 
-// stageOn is the stage on a day, NoStage between stays.
+// stageOn is the stage on a day, NoStage between stays; stays are sorted.
 func stageOn(stays []Stay, day int) Stage {
-	for _, s := range stays {
-		if s.From <= day && day < s.To {
-			return s.Stage
-		}
+	i := sort.Search(len(stays), func(i int) bool { return stays[i].To > day })
+	if i < len(stays) && stays[i].From <= day {
+		return stays[i].Stage
 	}
 	return NoStage
 }

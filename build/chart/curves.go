@@ -70,9 +70,14 @@ func (in Curves) Draw() Drawing {
 		unnamed = cv.names(a, cs)
 	})}})
 	cv.dayAxis(float64(bottom), "arrived")
-	cv.text(0, 0, float64(bottom+axisPx+24), start, "q", "under watch at the start of those days")
+	cv.text(0, 0, float64(bottom+axisPx+24), start, "q", "under watch as those days begin")
 	cv.countRows(float64(bottom+axisPx+12+18), rows)
 	d := Drawing{HTML: wrapPlot("names", cv.close()), Key: curvesKey(cs, unnamed), Tables: tables}
+	for _, c := range cs {
+		if c.dropped > 0 {
+			d.Notes = append(d.Notes, c.Name+": "+plural(c.dropped, "row", "rows")+" left out, the counts don't add up")
+		}
+	}
 	if len(none) > 0 {
 		d.Notes = append(d.Notes, "nothing measured yet: "+strings.Join(none, ", "))
 	}

@@ -1,6 +1,8 @@
 package chart
 
-import "strconv"
+import (
+	"strconv"
+)
 
 // Leaf counts and root grades: dots at their figure's height, figures beside
 // them where they don't touch, and nothing joined.
@@ -122,12 +124,15 @@ func placeFigures(fs []figure, days float64) {
 	}
 }
 
-// figures draws the dots as one path and the numbers dy px off them.
+// figures draws the dots as one path (none without a class) and the numbers dy
+// px off them.
 func (c *canvas) figures(fs []figure, dot, class string, dy float64) {
 	placeFigures(fs, c.days)
-	for _, f := range fs {
-		c.path(dot)
-		c.dot(f.day, f.y)
+	if dot != "" {
+		for _, f := range fs {
+			c.path(dot)
+			c.dot(f.day, f.y)
+		}
 	}
 	for _, f := range fs {
 		cl := class
@@ -162,4 +167,18 @@ func (p *soilPicture) drawGrades(c *canvas, a area) {
 	if len(fs) > 0 {
 		c.figures(fs, "tip", "hal", 17)
 	}
+}
+
+// gradesBeside are the grades of looks without a length, where other looks have
+// lengths: they stand in a row of their own, since a grade has no cm.
+func (p *soilPicture) gradesBeside() (fs []figure) {
+	if len(p.roots) == 0 {
+		return nil
+	}
+	for _, l := range p.s.Looks {
+		if l.Graded && l.Roots == Unknown {
+			fs = append(fs, figure{day: float64(l.Day), n: l.Grade})
+		}
+	}
+	return fs
 }

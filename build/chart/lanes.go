@@ -134,7 +134,11 @@ func placeAt(ls []label, px, days float64, deepest func(d0, d1 float64) float64,
 			for lane := range laneCount {
 				for _, a := range [...]anchor{middle, start, end} {
 					box, lead, dx := l.box(lane, a, px, days, deepest)
-					if box.x0 < -widePadLeft || box.x1 > px+widePadRight {
+					room := widePadLeft
+					if l.below { // the figures of the levels stand there
+						room = 4
+					}
+					if box.x0 < -room || box.x1 > px+widePadRight {
 						continue
 					}
 					if !free(box, lead, *boxes, *leads) {

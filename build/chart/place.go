@@ -2,8 +2,6 @@ package chart
 
 import (
 	"math"
-	"strconv"
-	"time"
 
 	gochart "github.com/wcharczuk/go-chart/v2"
 )
@@ -23,6 +21,9 @@ const (
 // dot. Without any figure and anybody standing there: "Nothing measured yet."
 func (p PlacePlot) Draw() Drawing {
 	p.DeficitKPa = cleanPlace(p.DeficitKPa, 0, 100, 100)
+	for i := range p.DeficitKPa {
+		p.DeficitKPa[i].Mean = drawnDeficit(p.DeficitKPa[i].Mean)
+	}
 	p.TemperatureC = cleanPlace(p.TemperatureC, -60, 100, 10)
 	p.HumidityPct = cleanPlace(p.HumidityPct, 0, 100, 1)
 	p.Notes = cleanEvents(p.Notes)
@@ -121,7 +122,6 @@ func (p PlacePlot) draw(days float64) Drawing {
 		for i, d := range ds {
 			vs[i] = DayValue{d.Day, d.Mean}
 		}
-		vs = cleanDeficit(vs)
 		hi, step := deficitScale(vs)
 		add(0, hi, func(c *canvas, a area) {
 			ground(c, a)
@@ -133,7 +133,7 @@ func (p PlacePlot) draw(days float64) Drawing {
 		words string
 		least float64
 		top   float64
-	}{{p.TemperatureC, "temperature, °C", 4, 1e9}, {p.HumidityPct, "relative humidity, %", 10, 100}} {
+	}{{p.TemperatureC, "temperature, °C", 4, 1e9}, {p.HumidityPct, "humidity, % RH", 10, 100}} {
 		if len(q.ds) == 0 {
 			continue
 		}
@@ -171,26 +171,51 @@ func (c *canvas) rangePlot(a area, ds []PlaceDay, step float64, words string) {
 		ys, fig = append(ys, a.py(v)), append(fig, f2(v))
 	}
 	c.levels(ys, fig)
-	for _, d := range ds {
-		if d.HasRange {
-			c.path("band")
-			c.box(float64(d.Day), float64(d.Day+1), a.py(d.Highest), a.py(d.Lowest))
+	for i := 0; i < len(ds); { // a run of days with a range is one shape
+		j := i
+		for j < len(ds) && ds[j].HasRange && (j == i || ds[j-1].Day+1 == ds[j].Day) {
+			j++
 		}
+		if j == i {
+			i++
+			continue
+		}
+		c.path("band")
+		c.m(float64(ds[i].Day), a.py(ds[i].Lowest))
+		for k := i; k < j; k++ {
+			if k == i || ds[k].Highest != ds[k-1].Highest {
+				c.vto(a.py(ds[k].Highest))
+			}
+			if k == j-1 || ds[k].Highest != ds[k+1].Highest {
+				c.hto(float64(ds[k].Day + 1))
+			}
+		}
+		for k := j - 1; k > i; k-- {
+			if ds[k].Lowest != ds[k-1].Lowest || k == j-1 {
+				c.vto(a.py(ds[k].Lowest))
+				c.hto(float64(ds[k].Day))
+			}
+		}
+		c.vto(a.py(ds[i].Lowest))
+		c.z()
+		i = j
 	}
-	c.path("mean")
 	for i, d := range ds {
+		c.path("mean")
 		y := a.py(d.Mean)
 		if i == 0 || ds[i-1].Day+1 != d.Day {
 			c.m(float64(d.Day), y)
-		} else {
+		} else if d.Mean != ds[i-1].Mean {
 			c.vto(y)
 		}
-		c.hto(float64(d.Day + 1))
+		if i+1 == len(ds) || ds[i+1].Day != d.Day+1 || ds[i+1].Mean != d.Mean {
+			c.hto(float64(d.Day + 1))
+		}
 	}
 	quiet := "day means"
 	for _, d := range ds {
 		if d.HasRange {
-			quiet = "day means, lowest to highest"
+			quiet = "day means, range"
 			break
 		}
 	}
@@ -207,221 +232,5 @@ func (p PlacePlot) noteMarks(c *canvas, y float64) {
 	for _, s := range signs {
 		s.narrow, s.wide = flat(s.narrow), flat(s.wide)
 		c.sign(s, y-12)
-	}
-}
-
-func (p PlacePlot) key(cal calendar) HTML {
-	var es []keyEntry
-	for _, e := range p.Notes {
-		w := cal.words(e.Day) + ": " + e.Words
-		if e.Note != "" {
-			w += " (" + e.Note + ")"
-		}
-		es = append(es, keyEntry{day: e.Day, icon: string(Icon(e.Mark)), words: w})
-	}
-	return keyList("", es)
-}
-
-// stoodRows are who stood there: a line of words over a bar, on the same days.
-func (p PlacePlot) stoodRows(cal calendar, days float64) HTML {
-	if len(p.Stood) == 0 {
-		return ""
-	}
-	b := []byte(`<ul class="plot stood">`)
-	for _, s := range p.Stood {
-		c := newCanvas(days, 16)
-		c.openHidden("")
-		cal.uprights(c, -2, 16)
-		to := min(s.To, int(days))
-		c.path(stageClass[p.Stage])
-		c.box(float64(s.From), float64(to), 10-levelPx(p.Stage)/2.4, 10)
-		c.soil("soil thin", float64(s.From), float64(to), 10)
-		if s.Mark.known() {
-			c.sign(sign{day: float64(to), off: endPx, mark: s.Mark}, 10)
-		}
-		b = append(b, `<li><span class="id">`...)
-		b = appendEsc(b, s.Number)
-		b = append(b, `</span> <span class="nm">`...)
-		b = appendEsc(b, s.Name)
-		b = append(b, `</span> <span class="q">`...)
-		b = appendEsc(b, cal.words(s.From)+" to "+cal.words(s.To))
-		b = append(b, `</span>`...)
-		b = append(b, c.close()...)
-		b = append(b, `</li>`...)
-	}
-	return HTML(append(b, `</ul>`...))
-}
-
-func (p PlacePlot) tables(cal calendar) []Table {
-	var out []Table
-	rows := map[int][]string{}
-	var order []int
-	put := func(day, col int, s string) {
-		if rows[day] == nil {
-			rows[day] = make([]string, 8)
-			rows[day][0] = cal.iso(day)
-			order = append(order, day)
-		}
-		rows[day][col] = s
-	}
-	for _, d := range p.DeficitKPa {
-		put(d.Day, 1, kPaWords(d.Mean))
-	}
-	for i, ds := range [...][]PlaceDay{p.TemperatureC, p.HumidityPct} {
-		for _, d := range ds {
-			put(d.Day, 2+3*i, f1(d.Mean))
-			if d.HasRange {
-				put(d.Day, 3+3*i, f1(d.Lowest))
-				put(d.Day, 4+3*i, f1(d.Highest))
-			}
-		}
-	}
-	if len(order) > 0 {
-		t := Table{Caption: "By day, in the diary's time zone. “< 0.1” kPa is less than a sensor can tell and is drawn at 0.05.", Columns: []Column{text1("day"), numeric("deficit, kPa"), numeric("mean °C"), numeric("lowest °C"), numeric("highest °C"), numeric("mean % RH"), numeric("lowest % RH"), numeric("highest % RH")}}
-		for d := 0; d <= maxDay && len(t.Rows) < len(order); d++ {
-			if r := rows[d]; r != nil {
-				t.Rows = append(t.Rows, r)
-			}
-		}
-		out = append(out, t.dropEmpty())
-	}
-	if len(p.Stood) > 0 {
-		t := Table{Caption: "Who stood there.", Columns: []Column{text1("number"), text1("name"), text1("from"), text1("to"), text1("left as")}}
-		for _, s := range p.Stood {
-			t.Rows = append(t.Rows, []string{s.Number, s.Name, cal.iso(s.From), cal.iso(s.To), s.Mark.Word()})
-		}
-		out = append(out, t.dropEmpty())
-	}
-	if len(p.Notes) > 0 {
-		t := Table{Caption: "What happened there.", Columns: []Column{text1("day"), text1("mark"), text1("words"), text1("note")}}
-		for _, e := range p.Notes {
-			t.Rows = append(t.Rows, []string{cal.iso(e.Day), e.Mark.Word(), e.Words, e.Note})
-		}
-		out = append(out, t.dropEmpty())
-	}
-	return out
-}
-
-func (p PlacePlot) desc(cal calendar) string {
-	if p.Desc != "" {
-		return p.Desc
-	}
-	out := ""
-	for _, q := range []struct {
-		ds         []PlaceDay
-		what, unit string
-	}{{p.DeficitKPa, "Deficit", "kPa"}, {p.TemperatureC, "Temperature", "°C"}, {p.HumidityPct, "Humidity", "%"}} {
-		if len(q.ds) == 0 {
-			continue
-		}
-		lo, hi := q.ds[0].Mean, q.ds[0].Mean
-		for _, d := range q.ds {
-			lo, hi = min(lo, d.Mean), max(hi, d.Mean)
-		}
-		out += q.what + " on " + plural(len(q.ds), "day", "days") + ": day means from " + f2(lo) + " to " + f2(hi) + " " + q.unit + ". "
-	}
-	if n := len(p.Stood); n > 0 {
-		out += plural(n, "plant", "plants") + " stood there. "
-	}
-	return out + "The tables hold all numbers."
-}
-
-// calendar turns days since First into dates; no clock and no zone is read.
-type calendar struct {
-	first time.Time
-	days  int
-}
-
-func newCalendar(d Date, days int) calendar {
-	return calendar{time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC), days}
-}
-
-func (c calendar) on(day int) time.Time { return c.first.AddDate(0, 0, day) }
-func (c calendar) iso(day int) string   { return c.on(day).Format("2006-01-02") }
-func (c calendar) words(day int) string { return c.on(day).Format("2 January") }
-
-// marks are the days with words: the first of months, thinned until they can't
-// touch; where no month begins, or the plot is short, each n-th day.
-func (c calendar) marks() (out []dayLabel) {
-	const room = 46
-	pick := func(ok func(int) bool, px float64) map[int]bool {
-		m := map[int]bool{}
-		last := math.Inf(-1)
-		for d := 0; d <= c.days; d++ {
-			if x := float64(d) / float64(c.days) * px; ok(d) && x-last >= room {
-				m[d] = true
-				last = x
-			}
-		}
-		return m
-	}
-	var is func(int) bool
-	switch {
-	case c.days > 75:
-		every := max(1, int(math.Ceil(float64(c.days)/30.44*room/narrowPx)))
-		if every > 1 { // so that the months kept are the same each year
-			for 12%every != 0 && every < 12 {
-				every++
-			}
-		}
-		is = func(d int) bool {
-			t := c.on(d)
-			return t.Day() == 1 && (every > 12 && t.Month() == 1 || every <= 12 && int(t.Month()-1)%every == 0)
-		}
-	case c.days > 21:
-		is = func(d int) bool { return d%14 == 0 }
-	default:
-		is = func(d int) bool { return d%7 == 0 }
-	}
-	narrow := pick(is, narrowPx)
-	crowded := func(d int) bool {
-		for n := range narrow {
-			if math.Abs(float64(n-d))/float64(c.days)*widePx < room {
-				return true
-			}
-		}
-		return false
-	}
-	wide := pick(func(d int) bool {
-		return (is(d) || c.days > 75 && c.on(d).Day() == 1) && !crowded(d)
-	}, widePx)
-	for d := 0; d <= c.days; d++ {
-		if narrow[d] || wide[d] {
-			out = append(out, dayLabel{d, !narrow[d]})
-		}
-	}
-	return out
-}
-
-func (c calendar) uprights(cv *canvas, y0, y1 float64) {
-	cv.path("g")
-	for _, l := range c.marks() {
-		cv.m(float64(l.day), y0)
-		cv.vto(y1)
-	}
-}
-
-// axis writes days and months, and the year under the first and each January.
-func (c calendar) axis(cv *canvas, y float64) {
-	cv.path("ax")
-	cv.m(0, y)
-	cv.hto(cv.days)
-	ms := c.marks()
-	for _, l := range ms {
-		cv.m(float64(l.day), y)
-		cv.vto(y + 7)
-	}
-	year := 0
-	for _, l := range ms {
-		t := c.on(l.day)
-		q := ""
-		if l.wide {
-			q = "wide"
-		}
-		cv.text(float64(l.day), 0, y+20, middle, q, t.Format("2 Jan"))
-		if !l.wide && t.Year() != year {
-			year = t.Year()
-			cv.text(float64(l.day), 0, y+36, middle, "q", strconv.Itoa(year))
-		}
 	}
 }

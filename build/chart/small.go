@@ -1,6 +1,8 @@
 package chart
 
-import "strconv"
+import (
+	"strconv"
+)
 
 // Whisker is an interval on 0 to 100 %, for a table's cell; it is hidden from
 // screen readers, the cell beside it has the figures. Anything that isn't an

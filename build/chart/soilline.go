@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"sort"
 	"strconv"
 
 	gochart "github.com/wcharczuk/go-chart/v2"
@@ -41,17 +40,6 @@ func (s SoilLine) Draw() Drawing {
 		return nothing(nothingYet)
 	}
 	return newSoilPicture(s, leaf, roots).draw()
-}
-
-// cleanDeficit floors what no sensor tells to one drawn height.
-func cleanDeficit(in []DayValue) []DayValue {
-	out := cleanValues(in, 0, 100, 100)
-	for i := range out {
-		if out[i].Value < underSensor {
-			out[i].Value = underSensor / 2
-		}
-	}
-	return out
 }
 
 // soilPicture is a soil line being laid out.
@@ -122,187 +110,6 @@ func newSoilPicture(s SoilLine, leaf []leafRun, roots []rootRun) *soilPicture {
 	return p
 }
 
-// deepest is the px that roots reach under the line between two days.
-func (p *soilPicture) deepest(d0, d1 float64) float64 {
-	deep := 0.0
-	for _, s := range p.strands {
-		if float64(s.day) >= d0-1 && float64(s.day) <= d1+1 {
-			deep = max(deep, s.px+3)
-		}
-	}
-	if len(p.roots) == 0 && p.hasGrades() {
-		deep = max(deep, p.gradeDepth(d0, d1))
-	}
-	for _, s := range p.signs {
-		if g := glyphs[s.mark]; g.side == below && s.day >= d0 && s.day <= d1 {
-			deep = max(deep, 17+rowPx*float64(max(0, s.wide)))
-		}
-	}
-	return deep
-}
-
-// highest is the px that leaves and marks reach above the line between two days.
-func (p *soilPicture) highest(d0, d1 float64) float64 {
-	high := 0.0
-	for _, r := range p.leaf {
-		for i, q := range r {
-			if q.day >= d0 && q.day <= d1 {
-				high = max(high, q.v*p.u)
-			}
-			// an edge that comes from the left of d0
-			if i > 0 && q.day >= d0 && r[i-1].day < d0 {
-				high = max(high, r[i-1].v*p.u)
-			}
-		}
-	}
-	if len(p.leaf) == 0 && p.hasCounts() {
-		high = max(high, p.countHeight(d0, d1))
-	}
-	for _, s := range p.signs {
-		if glyphs[s.mark].side != below && s.day+1 >= d0 && s.day <= d1+1 {
-			high = max(high, 18+rowPx*float64(max(0, s.narrow)))
-		}
-	}
-	return high
-}
-
-func (p *soilPicture) placeMarks() {
-	for _, e := range p.s.Events {
-		p.signs = append(p.signs, sign{day: float64(e.Day), mark: e.Mark})
-	}
-	if e := p.s.End; e.Mark != NoMark {
-		p.signs = append(p.signs, sign{day: float64(e.Day), off: endOff(e, p.s.Events), mark: e.Mark})
-	}
-	placeSigns(p.signs, p.days)
-}
-
-// placeEnds writes the last leaf area and root length: to the right of the
-// last point if there is room at every width, else over or under it.
-func (p *soilPicture) placeEnds() {
-	add := func(day, px float64, class, words string, up bool) {
-		e := endWords{day: day, class: class, words: words}
-		w := textWidth(words, true)
-		x := day / p.days * narrowPx
-		switch {
-		case narrowPx-x+padRight >= w+30:
-			e.a, e.dx = start, 26
-			if up {
-				e.y = -max(px-4, 14)
-			} else {
-				e.y = max(px+4, 22)
-			}
-		default:
-			e.a, e.dx = end, min(0, narrowPx-x)-2
-			d0 := max(0, x-w-4) / narrowPx * p.days
-			if up {
-				e.y = -(max(p.highest(d0, day), 16) + 8)
-			} else {
-				e.y = max(p.deepest(d0, day), 12) + 15
-			}
-		}
-		p.ends = append(p.ends, e)
-	}
-	switch {
-	case len(p.leaf) > 0:
-		r := p.leaf[len(p.leaf)-1]
-		q := r[len(r)-1]
-		add(q.day, q.v*p.u, "b leaf hal", "leaf "+f1(q.v)+" cm²", true)
-	case p.hasCounts():
-		l := p.lastCounted()
-		add(float64(l.Day), p.countPx(l.Leaves), "b leaf hal", plural(l.Leaves, "leaf", "leaves"), true)
-	}
-	words := ""
-	switch {
-	case len(p.roots) > 0:
-		r := p.roots[len(p.roots)-1]
-		q := r.pts[len(r.pts)-1]
-		switch r.kind {
-		case RootLength:
-			words = "root " + f1(q.v) + " cm"
-		case CountByMean:
-			words = "roots " + f1(q.v) + " cm, count × mean"
-		case LongestRoot:
-			words = "longest root " + f1(q.v) + " cm"
-		}
-		add(q.day, q.v*p.u, "b root hal", words, false)
-	case p.hasGrades():
-		l := p.lastGraded()
-		add(float64(l.Day), gradeDown(l.Grade), "b root hal", "root grade "+strconv.Itoa(l.Grade), false)
-	}
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
-// placeLabels finds lanes for the words of the marks.
-func (p *soilPicture) placeLabels() {
-	for _, e := range p.s.Events {
-		p.labels = append(p.labels, label{day: float64(e.Day), words: e.Words, note: e.Note, below: glyphs[e.Mark].side == below, first: e.Mark == Established})
-		p.labelMark = append(p.labelMark, e.Mark)
-	}
-	if e := p.s.End; e.Mark != NoMark {
-		p.labels = append(p.labels, label{day: float64(e.Day), words: e.Mark.Word(), first: true})
-		p.labelMark = append(p.labelMark, e.Mark)
-	}
-	for _, e := range p.ends {
-		p.below = max(p.below, e.y+5)
-	}
-	lanes, depth := placeLabels(p.labels, p.days, p.deepest, func(px float64) (taken []rect) {
-		for _, e := range p.ends {
-			if e.y < 0 {
-				continue
-			}
-			x, w := e.day/p.days*px+e.dx, textWidth(e.words, true)
-			r := rect{day: e.day, x0: x, x1: x + w, y0: e.y - 13, y1: e.y + 5}
-			if e.a == end {
-				r.x0, r.x1 = x-w, x
-			}
-			taken = append(taken, r)
-		}
-		return taken
-	})
-	p.lanes, p.below = lanes, max(p.below, depth)
-}
-
-// notes are the sentences under the picture.
-func (p *soilPicture) notes() []string {
-	var out []string
-	if w := p.unseen(); w != "" {
-		out = append(out, w)
-	}
-	for i := 1; i < len(p.roots); i++ {
-		if a, b := p.roots[i-1], p.roots[i]; a.kind != b.kind {
-			out = append(out, a.kind.Word()+" up to day "+f1(a.pts[len(a.pts)-1].day)+", "+b.kind.Word()+" from day "+f1(b.pts[0].day)+": not joined")
-		}
-	}
-	return out
-}
-
-// unseen says since when roots weren't looked at.
-func (p *soilPicture) unseen() string {
-	if len(p.s.Looks) == 0 {
-		return ""
-	}
-	seen := -1
-	for _, l := range p.s.Looks {
-		if l.Roots != Unknown || l.Graded {
-			seen = l.Day
-		}
-	}
-	last := max(p.s.Looks[len(p.s.Looks)-1].Day, p.s.End.Day)
-	switch {
-	case seen < 0:
-		return "roots not seen yet"
-	case last-seen >= unseenAfter || len(p.roots) == 0 && last > seen:
-		return "roots not seen since day " + strconv.Itoa(seen)
-	}
-	return ""
-}
-
 func (p *soilPicture) draw() Drawing {
 	laneH := p.lanes * lanePx
 	top := laneH + headPx
@@ -318,6 +125,11 @@ func (p *soilPicture) draw() Drawing {
 	if unseen != "" {
 		y += 18
 		unseenY = y
+	}
+	grades, gradeY := p.gradesBeside(), 0
+	if len(grades) > 0 {
+		y += 38
+		gradeY = y
 	}
 	waterY := 0
 	if len(p.s.Stays) > 0 {
@@ -358,6 +170,10 @@ func (p *soilPicture) draw() Drawing {
 	c.render(plots...)
 	if unseen != "" {
 		c.text(0, 0, float64(unseenY), start, "q hal", unseen)
+	}
+	if len(grades) > 0 {
+		c.text(0, 0, float64(gradeY-16), start, "b root hal", "root grade")
+		c.figures(grades, "", "hal", float64(gradeY))
 	}
 	c.dayAxis(float64(y), "arrived")
 	return Drawing{HTML: wrapPlot("", c.close()), Key: keyList("days", p.key()), Tables: p.tables(), Notes: p.notes()}
@@ -409,9 +225,6 @@ func (p *soilPicture) drawFigures(c *canvas, a area) {
 	} else {
 		p.drawGrades(c, a)
 	}
-	for _, e := range p.ends {
-		c.text(e.day, e.dx, a.py(0)+e.y, e.a, e.class, e.words)
-	}
 }
 
 // drawLabels writes the labels that found a lane and leads them to their marks.
@@ -443,6 +256,9 @@ func (p *soilPicture) drawLabels(c *canvas, a area) {
 		c.m(l.day, y+5)
 		c.vto(soil - 19 - lift)
 	}
+	for _, e := range p.ends { // after the leaders, whose dots they may interrupt
+		c.text(e.day, e.dx, soil+e.y, e.a, e.class, e.words)
+	}
 	for _, l := range p.labels {
 		if !l.placed {
 			continue
@@ -464,129 +280,4 @@ func (p *soilPicture) drawLine(c *canvas, a area) {
 	for _, s := range p.signs {
 		c.sign(s, a.py(0))
 	}
-}
-
-// deficitScale is a round top and its step: to 1.5 kPa where that holds all.
-func deficitScale(vs []DayValue) (hi, step float64) {
-	most := 0.0
-	for _, v := range vs {
-		most = max(most, v.Value)
-	}
-	hi = max(1.5, most)
-	step = niceStep(hi, 3)
-	if hi > 1.5 {
-		hi = math.Ceil(hi/step-1e-9) * step
-	}
-	return hi, step
-}
-
-// deficit draws the day bars over their levels.
-func (c *canvas) deficit(a area, vs []DayValue, step float64, stage func(int) Stage) {
-	var ys []float64
-	var words []string
-	for _, v := range ticks(a.y.Max, step) {
-		ys, words = append(ys, a.py(v)), append(words, f2(v))
-	}
-	c.levels(ys, words)
-	c.dayBars(a, vs, stage)
-	c.textPlus(0, 0, a.top-12, start, "b hal", "deficit, kPa", "day means")
-}
-
-// key has every mark below 640 px, and from there on those that found no lane;
-// likewise the places.
-func (p *soilPicture) key() []keyEntry {
-	var out []keyEntry
-	for i, l := range p.labels {
-		w := "day " + f1(l.day) + ": " + l.words
-		if l.note != "" {
-			w += " (" + l.note + ")"
-		}
-		out = append(out, keyEntry{day: int(l.day), icon: string(Icon(p.labelMark[i])), words: w, until: l.from()})
-	}
-	for _, s := range p.stays {
-		w := "day " + strconv.Itoa(s.stay.From) + " to " + strconv.Itoa(s.stay.To) + ": " + s.stay.Stage.Word()
-		if s.stay.Place != "" {
-			if s.stay.Stage != NoStage {
-				w += ", "
-			}
-			w += s.stay.Place
-		}
-		until := ""
-		if s.place || s.wide && s.stay.Place == "" {
-			until = "wide"
-		}
-		if s.stay.Place != "" || !s.narrow {
-			out = append(out, keyEntry{day: s.stay.From, icon: waterIcon(s.stay.Stage), words: w, until: until})
-		}
-	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].day < out[j].day })
-	return out
-}
-
-func (p *soilPicture) tables() []Table {
-	var out []Table
-	if len(p.s.Looks) > 0 {
-		out = append(out, looksTable("Leaf area and roots, by check-in.", p.s.Looks))
-	}
-	if len(p.s.Events) > 0 || p.s.End.Mark != NoMark {
-		out = append(out, eventsTable(p.s.Events, p.s.End))
-	}
-	if len(p.s.Stays) > 0 {
-		out = append(out, staysTable(p.s.Stays))
-	}
-	if len(p.s.DeficitKPa) > 0 {
-		out = append(out, deficitTable(p.s.DeficitKPa))
-	}
-	return out
-}
-
-// desc says in words what is seen.
-func (p *soilPicture) desc() string {
-	if p.s.Desc != "" {
-		return p.s.Desc
-	}
-	out := ""
-	tell := func(what, unit string, first, last point, lo point) {
-		out += what + " is " + f1(first.v) + " " + unit + " on day " + f1(first.day)
-		if lo.v < min(first.v, last.v) {
-			out += ", " + f1(lo.v) + " on day " + f1(lo.day)
-		}
-		if last.day > first.day {
-			out += " and " + f1(last.v) + " on day " + f1(last.day)
-		}
-		out += ". "
-	}
-	if len(p.leaf) > 0 {
-		first, last := p.leaf[0][0], point{}
-		lo := first
-		for _, r := range p.leaf {
-			for _, q := range r {
-				last = q
-				if q.v < lo.v {
-					lo = q
-				}
-			}
-		}
-		tell("Leaf area", "cm²", first, last, lo)
-	}
-	for _, r := range p.roots {
-		lo := r.pts[0]
-		for _, q := range r.pts {
-			if q.v < lo.v {
-				lo = q
-			}
-		}
-		w := r.kind.Word()
-		tell(string(w[0]-32)+w[1:], "cm", r.pts[0], r.pts[len(r.pts)-1], lo)
-	}
-	if len(p.leaf) == 0 && p.hasCounts() {
-		out += "Last leaf count: " + strconv.Itoa(p.lastCounted().Leaves) + ". "
-	}
-	if len(p.roots) == 0 && p.hasGrades() {
-		out += "Last root grade: " + strconv.Itoa(p.lastGraded().Grade) + ". "
-	}
-	if e := p.s.End; e.Mark != NoMark {
-		out += "On day " + strconv.Itoa(e.Day) + ": " + e.Mark.Word() + ". "
-	}
-	return out + "The table holds all numbers and marks."
 }

@@ -161,7 +161,7 @@ func (c *canvas) part(p treePart) {
 // word that is longer than a line. One line holds both if it can.
 func wrap(number, words string, w float64) []string {
 	if textWidth(number, true)+textWidth(" "+words, false) <= w {
-		return []string{number + " " + words}
+		return []string{strings.TrimSpace(number + " " + words)}
 	}
 	out := breakLines(number, w, true)
 	return append(out, breakLines(words, w, false)...)

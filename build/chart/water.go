@@ -1,5 +1,9 @@
 package chart
 
+import (
+	"sort"
+)
+
 // levelPx is how high a stage's water stands: 4 : 3 : 2 : 1.
 func levelPx(s Stage) float64 {
 	switch s {
@@ -61,12 +65,7 @@ func placeStays(stays []Stay, days float64) []stayLabel {
 		out[i] = stayLabel{stay: s, atDay: float64(s.From)}
 		order[i] = i
 	}
-	// longest first; insertion keeps ties in order
-	for i := 1; i < len(order); i++ {
-		for j := i; j > 0 && length(stays[order[j]]) > length(stays[order[j-1]]); j-- {
-			order[j], order[j-1] = order[j-1], order[j]
-		}
-	}
+	sort.SliceStable(order, func(i, j int) bool { return length(stays[order[i]]) > length(stays[order[j]]) })
 	fit := func(taken []rect, l stayLabel, w, px, right float64) (rect, bool) {
 		x := l.atDay / days * px
 		box := rect{day: l.atDay, x0: x, x1: x + w}
