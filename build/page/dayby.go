@@ -1,0 +1,301 @@
+package page
+
+import (
+	"html/template"
+	"strings"
+
+	"wardian/build/address"
+	"wardian/build/chart"
+	"wardian/build/cohort"
+	"wardian/content"
+	"wardian/content/measure"
+	"wardian/content/prose"
+)
+
+// dayEntry is one entry under "Day by day".
+type dayEntry struct {
+	Anchor  string
+	Day     string
+	Date    string
+	Icon    template.HTML
+	Title   template.HTML
+	Words   []template.HTML // the grower's, of this plant
+	Of      template.HTML   // the grower's, of the whole round; may be ""
+	Got     string          // figures, in a line
+	Figures []figure
+	Amended []content.Amendment
+}
+
+// told is one thing of a plant's timeline: a look, a run of looks that had
+// nothing to add, or a note of the place where it stood.
+type told struct {
+	look *content.Look
+	same []*content.Look
+	note *content.Entry
+}
+
+// timeline gathers a part's timeline, oldest first.
+func (s *site) timeline(p *cohort.Part) []told {
+	var out []told
+	notes := s.notesOf(p)
+	before := func(m measure.Moment) {
+		for len(notes) > 0 && !m.Before(notes[0].When) {
+			out = append(out, told{note: notes[0]})
+			notes = notes[1:]
+		}
+	}
+	for _, l := range p.Looks {
+		before(l.When)
+		if nothingToAdd(l) {
+			if n := len(out); n > 0 && out[n-1].same != nil {
+				out[n-1].same = append(out[n-1].same, l)
+			} else {
+				out = append(out, told{same: []*content.Look{l}})
+			}
+			continue
+		}
+		out = append(out, told{look: l})
+	}
+	for _, n := range notes {
+		out = append(out, told{note: n})
+	}
+	return out
+}
+
+// notesOf are the notes of places while a part stood there.
+func (s *site) notesOf(p *cohort.Part) []*content.Entry {
+	var out []*content.Entry
+	end := p.Specimen.Import.Day0() + measure.Day(p.End())
+	for _, e := range s.Cohort.Times.Notes {
+		if e.When.Day <= end && !e.When.Before(p.Timeline.Begins) && p.PlaceBefore(e.When) == e.Place && e.Place != nil {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// nothingToAdd tells whether a look only saw that all was as before.
+func nothingToAdd(l *content.Look) bool {
+	f := l.Facts
+	return f.To == nil && f.Medium == "" && f.Roots == nil && f.Leaves == nil && f.Turgor == "" && !f.Resting && f.Rot == "" &&
+		f.Pests == "" && f.Soak == nil && len(f.Did) == 0 && f.Note == "" && f.Outcome == "" && len(f.CutInto) == 0 &&
+		!f.Arrival && len(f.Photos) == 0 && wordsOf(l) == nil && !(l.Named && l.Entry.Opening != nil) && len(l.Entry.Amended) == 0
+}
+
+// dayByDay sets a part's timeline for a page, newest first unless oldest is asked
+// for.
+func (v view) dayByDay(p *cohort.Part, oldestFirst bool) []dayEntry {
+	items := v.s.timeline(p)
+	events := map[*content.Look][]chart.Event{}
+	for _, h := range happenings(p) {
+		events[h.look] = append(events[h.look], h.Event)
+	}
+	points := map[*content.Look]*cohort.Point{}
+	for i := range p.Points {
+		points[p.Points[i].Look] = &p.Points[i]
+	}
+	withdrawn := map[*content.Look]bool{}
+	for _, l := range p.Withdrawn {
+		withdrawn[l] = true
+	}
+	out := make([]dayEntry, len(items))
+	for i, item := range items {
+		at := i
+		if !oldestFirst {
+			at = len(items) - 1 - i
+		}
+		switch {
+		case item.look != nil:
+			out[at] = v.lookEntry(p, item.look, points[item.look], events[item.look], withdrawn[item.look])
+		case item.note != nil:
+			out[at] = v.noteEntry(p, item.note)
+		default:
+			out[at] = v.sameEntry(item.same)
+		}
+	}
+	return out
+}
+
+func (v view) lookEntry(p *cohort.Part, l *content.Look, pt *cohort.Point, events []chart.Event, withdrawn bool) dayEntry {
+	e := dayEntry{
+		Anchor: address.Anchor(l.Entry), Day: dayWord(l.Day), Date: shortDate(l.When.Day), Icon: template.HTML(chart.Icon(markOf(l, events))),
+		Title: v.titleOf(p, l, events, withdrawn), Got: v.s.got(l, pt), Amended: l.Entry.Amended,
+	}
+	if l.Note != "" {
+		e.Words = append(e.Words, template.HTML("<p>"+template.HTMLEscapeString(upper(stop(l.Note)))+"</p>"))
+	}
+	if own := wordsOf(l); own != nil {
+		e.Words = append(e.Words, v.words(own, 2))
+	}
+	if l.Named && l.Entry.Opening != nil {
+		set := v.words(l.Entry.Opening, 2)
+		if l.Entry.Round && len(l.Entry.Named) > 1 {
+			e.Of = set
+		} else {
+			e.Words = append(e.Words, set)
+		}
+	}
+	for _, photo := range l.Facts.Photos {
+		if f, ok := v.shown(photo, altOf(p, l)); ok {
+			f.Later = true
+			e.Figures = append(e.Figures, f)
+		}
+	}
+	return e
+}
+
+// wordsOf is the section of an entry's body that is a plant's own; nil where
+// there is none.
+func wordsOf(l *content.Look) *prose.Section { return l.Entry.WordsOf[l.Timeline.Specimen.ID] }
+
+func (v view) noteEntry(p *cohort.Part, n *content.Entry) dayEntry {
+	day := int(n.When.Day - p.Specimen.Import.Day0())
+	e := dayEntry{
+		Anchor: address.Anchor(n), Day: dayWord(day), Date: shortDate(n.When.Day), Icon: template.HTML(chart.Icon(chart.PlaceNote)),
+		Title:   template.HTML(template.HTMLEscapeString(noteTitle(n)) + ` <a href="` + v.Href(address.Place(n.Place.ID)) + `">` + template.HTMLEscapeString(n.Place.Name) + "</a>"),
+		Amended: n.Amended,
+	}
+	if n.Opening != nil {
+		e.Words = append(e.Words, v.words(n.Opening, 2))
+	}
+	if n.Since.Known() {
+		e.Got = "since " + n.Since.String()
+	}
+	return e
+}
+
+// noteTitle says what a place's note is about, before the place's name.
+func noteTitle(n *content.Entry) string {
+	if n.Event == "" {
+		return "A note of"
+	}
+	return upper(strings.TrimPrefix(n.Event, "other ")) + " at"
+}
+
+func (v view) sameEntry(same []*content.Look) dayEntry {
+	last := same[len(same)-1]
+	e := dayEntry{Anchor: address.Anchor(last.Entry), Day: dayWord(last.Day), Date: shortDate(last.When.Day), Icon: template.HTML(chart.Icon(chart.CheckIn))}
+	if len(same) == 1 {
+		e.Title = "Seen, nothing to add"
+		return e
+	}
+	days := make([]string, len(same))
+	for i, l := range same {
+		days[i] = dayWord(l.Day)[len("day "):]
+	}
+	e.Title = template.HTML("Seen " + inWords(len(same)) + " times, nothing to add")
+	e.Got = "days " + list(days)
+	return e
+}
+
+// titleOf says in a line what happened at a look.
+func (v view) titleOf(p *cohort.Part, l *content.Look, events []chart.Event, withdrawn bool) template.HTML {
+	var parts []string
+	add := func(words string) { parts = append(parts, template.HTMLEscapeString(words)) }
+	if l.Arrival {
+		add("as received")
+	}
+	switch l.Outcome {
+	case content.Lost:
+		words := "lost"
+		if cause := list(l.Cause.Words); cause != "" {
+			words += ": " + cause
+			if l.Cause.Doubt {
+				words += ", perhaps"
+			}
+		}
+		if withdrawn {
+			words += " (taken back later: it was alive)"
+		}
+		add(words)
+	case content.PassedOn, content.AliveAfterAll, content.Established:
+		add(string(l.Outcome))
+	}
+	for _, e := range events {
+		switch e.Mark {
+		case chart.MoveDrier, chart.MoveWetter, chart.Established:
+		case chart.FirstNewLeaf, chart.FirstNewRoot:
+			add(e.Mark.Word())
+		case chart.SectionCut:
+			parts = append(parts, template.HTMLEscapeString(e.Words)+": "+v.pieceLinks(l))
+		default:
+			add(e.Words)
+		}
+	}
+	if l.To != nil {
+		words := "moved to " + l.To.Name
+		for _, m := range p.Moves {
+			if m.Look == l {
+				if demand := demandWords(m); demand != "" {
+					words += ", " + demand
+				}
+			}
+		}
+		add(words)
+	}
+	if len(parts) == 0 {
+		switch {
+		case l.Facts.Resting:
+			add("resting")
+		case l.Turgor != "":
+			add(string(l.Turgor))
+		case len(l.Did) > 0:
+			add(list(l.Did))
+		default:
+			add("seen")
+		}
+	}
+	return template.HTML(upperHTML(strings.Join(parts, "; ")))
+}
+
+// upperHTML makes the first letter large where the text starts with one.
+func upperHTML(s string) string {
+	if strings.HasPrefix(s, "<") || strings.HasPrefix(s, "&") {
+		return s
+	}
+	return upper(s)
+}
+
+// pieceLinks are links to the sections cut at a look.
+func (v view) pieceLinks(l *content.Look) string {
+	var links []string
+	for _, piece := range l.CutInto {
+		if piece.ID != l.Timeline.Specimen.ID {
+			links = append(links, `<a href="`+v.Href(address.Specimen(piece.ID))+`">`+template.HTMLEscapeString(piece.ID)+"</a>")
+		}
+	}
+	return list(links)
+}
+
+// markOf is the mark of a look on the upright soil line: what ended the watch,
+// else the first of what happened.
+func markOf(l *content.Look, events []chart.Event) chart.Mark {
+	switch l.Outcome {
+	case content.Lost:
+		return chart.Lost
+	case content.PassedOn:
+		return chart.PassedOn
+	case content.Established:
+		return chart.Established
+	}
+	for _, e := range events {
+		if e.Mark != chart.NoMark {
+			return e.Mark
+		}
+	}
+	if l.Arrival {
+		return chart.Arrived
+	}
+	return chart.CheckIn
+}
+
+// shortDate is a day without its year: "12 April".
+func shortDate(d measure.Day) string { return d.Time().Format("2 January") }
+
+// stop ends a sentence that the grower left open.
+func stop(s string) string {
+	if s == "" || strings.ContainsAny(s[len(s)-1:], ".!?:;,") || strings.HasSuffix(s, "…") {
+		return s
+	}
+	return s + "."
+}

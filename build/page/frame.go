@@ -1,0 +1,153 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"strings"
+
+	"wardian/build/address"
+	"wardian/build/chart"
+	"wardian/build/cohort"
+	"wardian/content/measure"
+	"wardian/themes"
+)
+
+// site is what all pages of one build share. Nothing of it changes once the
+// plan is made, so that pages can be made side by side.
+type site struct {
+	Inputs
+	templates *template.Template
+	earlier   map[measure.Day]*cohort.Cohort // the diary as of each update's day
+}
+
+// All plans the pages of a site, in no particular order.
+func All(in Inputs) ([]Page, error) {
+	s := &site{Inputs: in, earlier: map[measure.Day]*cohort.Cohort{}}
+	var err error
+	s.templates, err = template.New("").Funcs(template.FuncMap{
+		"name": Name, "short": ShortName, "upper": upper, "inWords": inWords, "day": dayWord,
+	}).ParseFS(themes.Templates(), "*.html")
+	if err != nil {
+		return nil, fmt.Errorf("read the templates: %w", err)
+	}
+	for _, u := range in.Diary.Updates {
+		if s.earlier[u.Date] == nil {
+			s.earlier[u.Date] = cohort.At(in.Diary, u.Date)
+		}
+	}
+	var pages []Page
+	pages = append(pages, s.frontPage(), s.methodPage(), s.dataPage(), s.amendmentsPage(), s.seasonsPage())
+	pages = append(pages, s.specimenPages()...)
+	pages = append(pages, s.importPages()...)
+	pages = append(pages, s.placePages()...)
+	pages = append(pages, s.updatePages()...)
+	return pages, nil
+}
+
+// room is one of the ways in that hang from the masthead.
+type room int
+
+const (
+	noRoom room = iota - 1
+	front
+	imports
+	specimens
+	seasons
+	places
+	updates
+	method
+	data
+)
+
+var rooms = []struct {
+	words string
+	path  func() string
+}{
+	front:     {"Front", address.Front},
+	imports:   {"Imports", address.Imports},
+	specimens: {"Specimens", address.Specimens},
+	seasons:   {"Seasons", address.Seasons},
+	places:    {"Places", address.Places},
+	updates:   {"Updates", address.Updates},
+	method:    {"Method", address.Method},
+	data:      {"Data", address.Data},
+}
+
+// way is one link of the masthead.
+type way struct {
+	Words, Href string
+	Type        string // of what it leads to, where that is no page
+	Here, Exact bool   // the page is of this room; it is this very page
+}
+
+// frame is what layout.html is filled with around a page's own part.
+type frame struct {
+	Title       string // of the page alone
+	Description string
+	Site        string
+	About       string
+	Home        string
+	Style       string
+	Feeds       []way
+	Ways        []way
+	Emblem      template.HTML
+	Main        template.HTML
+	AsOf        string // in words; "" where nothing was ever looked at
+	Method      string // href
+	Zone        string
+	Contact     string
+	Licence     string
+}
+
+// view is what a page's own template is filled with: the page's data, and how to
+// link from where the page stands.
+type view struct {
+	s    *site
+	Path string
+	Data any
+}
+
+// Href links to a site path from the page.
+func (v view) Href(to string) string { return address.Relative(v.Path, to) }
+
+// set makes a page: its own template filled with data, in the frame.
+func (s *site) set(path, name string, in room, title, description string, fill func(v view) any) ([]byte, error) {
+	v := view{s: s, Path: path}
+	v.Data = fill(v)
+	var main bytes.Buffer
+	if err := s.templates.ExecuteTemplate(&main, name, v.Data); err != nil {
+		return nil, fmt.Errorf("make %s: %w", path, err)
+	}
+	settings := s.Diary.Settings
+	f := frame{
+		Title: title, Description: description, Site: settings.Name, About: settings.About,
+		Home: v.Href(address.Front()), Style: v.Href(s.Style), Emblem: template.HTML(chart.Emblem()), Main: template.HTML(main.String()),
+		Method: v.Href(address.Method()), Contact: settings.Contact, Licence: settings.Licence,
+	}
+	if settings.Zone != nil {
+		f.Zone = settings.Zone.String()
+	}
+	if s.Cohort.AsOf.Known() {
+		f.AsOf = s.Cohort.AsOf.InWords()
+	}
+	for n, r := range rooms {
+		f.Ways = append(f.Ways, way{Words: r.words, Href: v.Href(r.path()), Here: room(n) == in, Exact: r.path() == path})
+	}
+	for _, feed := range s.Feeds {
+		f.Feeds = append(f.Feeds, way{Words: settings.Name, Href: v.Href(feed), Type: feedType(feed)})
+	}
+	var out bytes.Buffer
+	if err := s.templates.ExecuteTemplate(&out, "layout.html", f); err != nil {
+		return nil, fmt.Errorf("make %s: %w", path, err)
+	}
+	return out.Bytes(), nil
+}
+
+// feedType is the media type of a feed.
+func feedType(path string) string {
+	if strings.HasSuffix(path, ".json") {
+		return "application/feed+json"
+	}
+	return "application/atom+xml"
+}

@@ -1,0 +1,394 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"sort"
+	"strings"
+
+	"wardian/build/address"
+	"wardian/build/chart"
+	"wardian/build/cohort"
+	"wardian/content"
+)
+
+// importData fills import.html.
+type importData struct {
+	Label     label
+	Says      string
+	Words     template.HTML
+	Facts     []fact
+	Rows      rowsData
+	Soil      manyData
+	Curve     picture
+	Table     []tableRow
+	TableSays string
+	When      []whenRow
+	Later     string
+	Causes    []causeData
+	Lost      int
+	Missed    string
+	Money     *moneyData
+	Bears     string
+	Amended   []content.Amendment
+	Empty     bool
+}
+
+// rowsData is "where each one stood".
+type rowsData struct {
+	Water       template.HTML
+	Top, Bottom template.HTML
+	Rows        []rowData
+	Key         template.HTML
+	Tables      []chart.Table
+}
+
+type rowData struct {
+	Href, ID string
+	Name     template.HTML
+	Section  bool
+	Bar      template.HTML
+	Outcome  string
+}
+
+// manyData is the soil lines of an import side by side.
+type manyData struct {
+	HowTo  template.HTML
+	Words  string
+	Cells  []cellData
+	Strip  bool
+	Tables []chart.Table
+}
+
+type cellData struct {
+	Href, ID string
+	Name     template.HTML
+	Thumb    template.HTML // "" where too little was measured to draw
+	Outcome  string
+}
+
+func (s *site) importsByArrival() []*content.Import {
+	list := append([]*content.Import(nil), s.Diary.Imports...)
+	sort.SliceStable(list, func(i, j int) bool { return list[i].Day0() > list[j].Day0() })
+	return list
+}
+
+// importPages plans the page of every import and the list of all.
+func (s *site) importPages() []Page {
+	pages := []Page{{Path: address.Imports(), Make: s.importList}}
+	for _, im := range s.Diary.Imports {
+		pages = append(pages, Page{Path: address.Import(im.ID), Make: func() ([]byte, error) { return s.importPage(im) }})
+	}
+	return pages
+}
+
+func (s *site) importPage(im *content.Import) ([]byte, error) {
+	scope := s.Cohort.Import(im)
+	title := "Import " + im.ID
+	return s.set(address.Import(im.ID), "import", imports, title, importTitle(scope, im)+", "+im.Season+".", func(v view) any {
+		d := importData{
+			Label: v.importLabel(scope, im), Says: importSays(scope, im), Facts: importFacts(scope), Empty: len(scope.Lines) == 0,
+			Rows: v.rows(scope, s.Cohort), Soil: v.soilLines(scope, s.Cohort, false), Amended: im.Amended,
+		}
+		if im.Words != nil {
+			d.Words = v.body(im.Words, 1)
+		}
+		d.Curve = drawn(curveOf(scope, "survival", "Lines alive, import "+im.ID).Draw())
+		d.Table, d.TableSays = tableOf(scope)
+		d.When, d.Later = whenOf(scope)
+		d.Causes, d.Lost = v.causes(scope), scope.Count(cohort.Lost)
+		d.Missed = missed(scope, im)
+		if s.Diary.Settings.PublishCosts {
+			d.Money = v.money(im)
+		}
+		d.Bears = bears(scope)
+		return d
+	})
+}
+
+func importTitle(scope cohort.Scope, im *content.Import) string {
+	n := len(scope.Lines)
+	title := upper(nounInWords(n, "plant", "plants"))
+	if n == 0 {
+		title = "No plants yet"
+	}
+	if im.Local {
+		return title + " from nearby"
+	}
+	if im.Origin != "" {
+		title += " from " + im.Origin
+	}
+	return title
+}
+
+func (v view) importLabel(scope cohort.Scope, im *content.Import) label {
+	l := label{
+		Of: "Plants of " + v.s.Diary.Settings.Name, Left: "Import " + im.ID, Right: im.Season,
+		Name: template.HTML(template.HTMLEscapeString(importTitle(scope, im))), As: template.HTML(template.HTMLEscapeString(generaWords(scope))),
+	}
+	add := func(term, says string) {
+		if says != "" {
+			l.Fields = append(l.Fields, fieldRow{term, template.HTML(template.HTMLEscapeString(says))})
+		}
+	}
+	add("Exporter", im.Exporter)
+	add("Ordered", span(im.Ordered))
+	add("On the way", wayWords(im))
+	add("Arrived", span(im.Arrived))
+	if im.Arrived.Half() {
+		add("Day 0", fmt.Sprintf("the first possible day; known to within %d days", im.Arrived.Width()))
+	}
+	if im.Received >= 0 {
+		add("In the box", noun(im.Received, "plant", "plants"))
+	}
+	var short []string
+	for _, p := range im.Short {
+		short = append(short, noun(p.Count, p.Name, p.Name))
+	}
+	add("Not in the box", list(short))
+	if im.Box != nil {
+		add("The box, on opening", tilde(im.Box.Estimate)+v.s.temperature(im.Box.Value))
+	} else {
+		add("The parcel", im.Parcel)
+	}
+	add("Packing", strings.Join(im.Packing, "; "))
+	papers := append([]string(nil), im.Permits...)
+	if im.Phytosanitary {
+		papers = append([]string{"phytosanitary certificate"}, papers...)
+	}
+	add("Papers", strings.Join(papers, "; "))
+	if im.QuarantineUntil.Known() {
+		add("Quarantine until", im.QuarantineUntil.InWords())
+	}
+	if im.FollowedFrom.Known() {
+		add("Followed from", im.FollowedFrom.InWords()+": earlier losses aren't known, so it stands in no figures with others")
+	}
+	return l
+}
+
+// wayWords tells how long the parcel travelled.
+func wayWords(im *content.Import) string {
+	if !im.Dispatched.Known() {
+		return ""
+	}
+	words := "dispatched " + span(im.Dispatched)
+	if !im.Dispatched.Half() && !im.Arrived.Half() {
+		words += ", " + noun(int(im.Arrived.First-im.Dispatched.First), "day", "days") + " on the way"
+	}
+	return words
+}
+
+// generaWords counts the plants of a scope by genus: "Hoya 4, Begonia 3".
+func generaWords(scope cohort.Scope) string {
+	at := map[string]int{}
+	var genera []string
+	for _, l := range scope.Lines {
+		g := Genus(l.Specimen.Name)
+		if g == "" {
+			g = "not named"
+		}
+		if at[g] == 0 {
+			genera = append(genera, g)
+		}
+		at[g]++
+	}
+	sort.SliceStable(genera, func(i, j int) bool {
+		if at[genera[i]] != at[genera[j]] {
+			return at[genera[i]] > at[genera[j]]
+		}
+		return genera[i] < genera[j]
+	})
+	for i, g := range genera {
+		genera[i] = fmt.Sprintf("%s %d", g, at[g])
+	}
+	return strings.Join(genera, ", ")
+}
+
+// importSays is an import's summary: alive, lost, passed on, not seen.
+func importSays(scope cohort.Scope, im *content.Import) string {
+	n := len(scope.Lines)
+	if n == 0 {
+		return "No plant of it was written down yet."
+	}
+	day := scope.AsOfDay()
+	if day < 0 {
+		return "It arrived after the latest look at any plant; nothing is known of its " + nounInWords(n, "plant", "plants") + " yet."
+	}
+	lost, open, passed, unseen := scope.Count(cohort.Lost), scope.Count(cohort.Open), scope.Count(cohort.PassedOn), scope.Count(cohort.NotSeen)
+	early := 0
+	for _, l := range scope.Lines {
+		if l.Fate == cohort.Lost && l.Day <= 35 {
+			early++
+		}
+	}
+	var says []string
+	switch {
+	case lost == 0:
+		says = append(says, fmt.Sprintf("None of the %s is known to be lost.", nounInWords(n, "plant", "plants")))
+	case lost == n:
+		says = append(says, fmt.Sprintf("All %s are lost.", inWords(n)))
+	default:
+		words := fmt.Sprintf("%s of the %s %s lost", upper(inWords(lost)), inWords(n), isAre(lost))
+		if early > 0 && early < lost && day > 35 {
+			words += fmt.Sprintf(", %s of them in the first five weeks", inWords(early))
+		}
+		says = append(says, words+".")
+	}
+	if passed > 0 {
+		says = append(says, fmt.Sprintf("%s %s passed on.", upper(inWords(passed)), wasWere(passed)))
+	}
+	if unseen > 0 {
+		says = append(says, fmt.Sprintf("%s %s not seen of late.", upper(inWords(unseen)), wasWere(unseen)))
+	}
+	if open > 0 {
+		established := 0
+		for _, l := range scope.Lines {
+			if l.Fate == cohort.Open && l.Milestones.Established != cohort.Never {
+				established++
+			}
+		}
+		words := fmt.Sprintf("%s %s alive on day %d", upper(inWords(open)), isAre(open), day)
+		if established > 0 {
+			words += fmt.Sprintf(", %s of them established", inWords(established))
+		}
+		says = append(says, words+".")
+	}
+	return strings.Join(says, " ")
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
+func wasWere(n int) string {
+	if n == 1 {
+		return "was"
+	}
+	return "were"
+}
+
+// importFacts are the three figures under an import's summary.
+func importFacts(scope cohort.Scope) []fact {
+	if len(scope.Lines) == 0 {
+		return nil
+	}
+	day := 42
+	for _, d := range cohort.StatedDays {
+		if d <= scope.AsOfDay() {
+			day = d
+		}
+	}
+	alive := fact{Term: "Alive at day 42"}
+	if scope.AsOfDay() < 42 {
+		alive.Term = fmt.Sprintf("Alive at day %d", day)
+	} else {
+		day = 42
+	}
+	alive.Figure, alive.Note = rowWords(scope.At(day))
+	root := milestoneFact("First new root", scope, func(m cohort.Milestones) (int, bool) { return m.FirstRoot, true })
+	left := milestoneFact("Left the bin", scope, func(m cohort.Milestones) (int, bool) { return m.LeftBin, m.Binned })
+	back := 0
+	for _, l := range scope.Lines {
+		if l.Milestones.WentBack > 0 {
+			back++
+		}
+	}
+	if back > 0 {
+		left.Note = inWords(back) + " of them went back"
+	}
+	return []fact{alive, root, left}
+}
+
+func milestoneFact(term string, scope cohort.Scope, of func(cohort.Milestones) (int, bool)) fact {
+	k, n, out := scope.Reached(1<<30, of)
+	f := fact{Term: term, Figure: ofCount(k, n)}
+	if n == 0 {
+		f.Figure = "–"
+	}
+	if out > 0 {
+		f.Note = noun(out, "plant", "plants") + " never in a bin left out"
+	}
+	return f
+}
+
+// rows are the water levels of a scope's plants, sections under their parents.
+func (v view) rows(scope cohort.Scope, c *cohort.Cohort) rowsData {
+	var chartRows []chart.Row
+	var parts []*cohort.Part
+	last := 0
+	for _, l := range scope.Lines {
+		for _, p := range l.Parts {
+			parts = append(parts, p)
+			last = max(last, p.End())
+			chartRows = append(chartRows, chart.Row{
+				Number: p.Specimen.ID, Name: p.Specimen.Name, Section: p.Parent != nil, Born: p.Begins,
+				Stays: staysOf(p), Events: milestoneMarks(p), End: endOf(p), Outcome: outcomeWords(p),
+			})
+		}
+	}
+	if len(parts) == 0 {
+		return rowsData{}
+	}
+	drawings := chart.RowChart{Days: axisDays(last), Rows: chartRows}.Draw()
+	d := rowsData{
+		Water: template.HTML(chart.WaterKey()), Top: template.HTML(drawings.Top), Bottom: template.HTML(drawings.Bottom),
+		Key: template.HTML(drawings.Key), Tables: drawings.Tables,
+	}
+	for i, p := range parts {
+		r := rowData{
+			Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: Name(p.Specimen.NameOn(nameDay(c))), Section: p.Parent != nil,
+			Bar: template.HTML(drawings.Bars[i]), Outcome: outcomeWords(p),
+		}
+		if r.Section {
+			r.Name = template.HTML(template.HTMLEscapeString(partWords(p)))
+		}
+		d.Rows = append(d.Rows, r)
+	}
+	return d
+}
+
+// milestoneMarks are the happenings that stand on a row: first root, first leaf,
+// established.
+func milestoneMarks(p *cohort.Part) []chart.Event {
+	var out []chart.Event
+	for _, h := range happenings(p) {
+		switch h.Mark {
+		case chart.FirstNewRoot, chart.FirstNewLeaf, chart.Established:
+			out = append(out, h.Event)
+		}
+	}
+	return out
+}
+
+// soilLines are the soil lines of a scope's plants as received, on common axes.
+func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyData {
+	t := chart.Thumbs{}
+	if strip {
+		t.PxPerCm2 = 0.325
+	}
+	last := 0
+	for _, l := range scope.Lines {
+		t.Cells = append(t.Cells, chart.Thumb{Number: l.Specimen.ID, Looks: looksOf(l.Part), End: endOf(l.Part)})
+		last = max(last, l.End())
+	}
+	if len(t.Cells) == 0 {
+		return manyData{}
+	}
+	t.Days = axisDays(last)
+	drawings := t.Draw()
+	d := manyData{HowTo: template.HTML(drawings.HowTo), Words: drawings.Words, Strip: strip, Tables: drawings.Tables}
+	for i, l := range scope.Lines {
+		name := l.Specimen.NameOn(nameDay(c))
+		cell := cellData{
+			Href: v.Href(address.Specimen(l.Specimen.ID)), ID: l.Specimen.ID, Name: Name(name), Thumb: template.HTML(drawings.Cells[i]), Outcome: outcomeWords(l.Part),
+		}
+		if strip {
+			cell.Name = ShortName(name)
+		}
+		d.Cells = append(d.Cells, cell)
+	}
+	return d
+}

@@ -1,0 +1,125 @@
+package page
+
+import (
+	"wardian/build/address"
+)
+
+// definition is one figure of the method page: what it means, in two sentences
+// or so, and from where.
+type definition struct {
+	Anchor, Term, Says, Source string
+}
+
+// methodData fills method.html.
+type methodData struct {
+	Parts    []methodPart
+	Cautions []caution
+}
+
+type methodPart struct {
+	Title string
+	List  []definition
+}
+
+// caution is one caution, with what it rests on.
+type caution struct {
+	Title, Says string
+}
+
+func (s *site) methodPage() Page {
+	return Page{Path: address.Method(), Make: func() ([]byte, error) {
+		return s.set(address.Method(), "method", method, "Method", "What each figure means, from where it is taken, and what so few plants can bear.", func(v view) any {
+			return methodData{Parts: methodParts, Cautions: cautions}
+		})
+	}}
+}
+
+// methodParts are the definitions, in the order in which a reader meets them.
+var methodParts = []methodPart{
+	{"Watching", []definition{
+		{"line", "Line", "A specimen as received together with everything that was cut from it. Shares count lines, so that cutting one plant into four saves at most one.", "common practice, no source"},
+		{"day", "Day", "Whole calendar days from the import’s arrival, which is day 0. A day that is half known counts from its first possible day.", "common practice, no source"},
+		{"look", "Look", "A check-in that saw the plant, alive or lost. A plant that a round does not speak for was not looked at.", "common practice, no source"},
+		{"as-of", "As-of day", "The day of the latest look anywhere in the diary; the figures take it for today. So the same diary gives the same figures on every day.", "common practice, no source"},
+		{"open", "Under watch", "A line counts as under watch to the as-of day while some part of it was seen alive within seven days of it, or within twice the days between looks at its place. Otherwise it leaves on the day it was last seen alive, as passed on or not seen since.", "common practice, no source"},
+	}},
+	{"Loss and survival", []definition{
+		{"lost", "Lost", "A line is lost when every part of it was found lost, and it counts as lost from the day on which the last was found. The true day lies between the last look that surely saw it alive and that day.", "interval-censored follow-up: Turnbull 1976, J. R. Stat. Soc. B 38:290–295"},
+		{"on-arrival", "Dead on arrival", "Found lost on or before the day of unpacking. It counts as a loss of that day, and stands in a row of its own among the causes.", "common practice, no source"},
+		{"share", "Share alive", "The product-limit estimate: after each day with a loss the share falls by the part of those under watch who were lost. Lines that left alive count up to the day they left.", "Kaplan and Meier 1958, J. Am. Stat. Assoc. 53:457–481"},
+		{"curve-limits", "Limits of a curve", "Log-log 95% limits from Greenwood’s variance. They do not exist while nobody is lost and once everybody is; the page then shows Wilson’s limits for those under watch.", "Kalbfleisch and Prentice 1980, The Statistical Analysis of Failure Time Data; Greenwood 1926"},
+		{"count-limits", "Limits of a count", "“9 of 14” with Wilson’s 95% limits: the shares for which a count like this one would not be surprising. They are given where the state of every line is known.", "Wilson 1927, J. Am. Stat. Assoc. 22:209–212; Brown, Cai and DasGupta 2001, Stat. Sci. 16:101–133"},
+		{"between", "Between a and b", "Where the state of some lines is unknown: the count if all of these were lost, and if all were alive. The truth lies between, whatever became of them.", "common practice, no source"},
+		{"dashed", "Dashed", "The curve is dashed where fewer than five lines, or a tenth of all, are under watch. There one more loss moves it a long way.", "Pocock, Clayton and Altman 2002, Lancet 359:1686–1689; Gebski et al. 2018, J. R. Soc. Med. 111:141–150"},
+		{"mean-days", "Mean days alive", "The area under the curve up to a day: of so many days, how many a line was alive on average. The day is cut to the last one with a line under watch.", "Klein and Moeschberger 2003, Survival Analysis, section 4.5"},
+		{"when", "When losses come", "Losses found in a run of days, of the lines under watch at its start. Early losses say more of the journey, late ones more of the bin.", "common practice, no source"},
+		{"cause", "Cause", "What the grower wrote when the loss was found; a question mark counts with its cause and is told. Two causes together are a row of their own.", "common practice, no source"},
+	}},
+	{"Leaf and root", []definition{
+		{"leaf-area", "Leaf area", "One side of all leaves: length times width times a factor for the leaf’s shape, summed. The factor is the grower’s own, or the shape’s (an ellipse π/4, a triangle 1/2, a heart 0.806), or 0.69 for any leaf.", "Montgomery 1911; Shi et al. 2019, Trees 33:1073–1085 (abstract read): factors between 1/2 and π/4 in over 11,800 leaves"},
+		{"estimated", "Estimated", "An area worked out from an earlier look or from a part of the leaves, or from figures written with a tilde. It is drawn as an open dot.", "common practice, no source"},
+		{"root-length", "Root length", "All roots together where they were measured; else their number times their mean length; else the longest one. Which it is stands beside it, and different ones are never joined.", "root number times mean length: common practice, no source"},
+		{"root-to-leaf", "Root to leaf", "Centimetres of root for each square centimetre of leaf. It is a field proxy for supply against demand; no threshold is known.", "common practice, no source"},
+		{"recovered", "More leaf than it came with", "The first look after the record of arrival with more leaf area than recorded there, or more leaves where no area is known. Plants without either on arrival are left out and counted.", "common practice, no source"},
+		{"root-grade", "Root grade", "0 none, 1 stubs, 2 few short, 3 several, 4 many, 5 fills the pot. A grade is a judgement and is never turned into a length.", "common practice, no source"},
+	}},
+	{"Air and water", []definition{
+		{"deficit", "Deficit", "The vapour pressure deficit: how much more water the air could hold, in kilopascals, from one reading of temperature and humidity. Below 0.1 kPa a sensor that is 3% off can’t tell it from none, so the page says “< 0.1 kPa”.", "FAO Irrigation and Drainage Paper 56 (Allen et al. 1998), equation 11"},
+		{"day-mean", "Day mean", "The mean of the deficits of a day’s readings, not the deficit of mean temperature and mean humidity, which says too little. Days without readings are left open.", "FAO Irrigation and Drainage Paper 56, chapter 3"},
+		{"step", "Step in demand", "The deficit of the new place over that of the old one, times leaf area after over before, where both are known. It takes the leaf’s pores as unchanged, which overstates the step for a hardened leaf.", "mass flow at constant conductance; the floor of 0.1 kPa is from a sensor error of 3% at 25 °C"},
+		{"step-days", "The days it is taken over", "The three whole days before the move at the old place and after it at the new one, if half their hours are covered by readings; else the places’ typical figures, and the page says so. The day of the move belongs to neither.", "common practice, no source"},
+	}},
+	{"Cost", []definition{
+		{"landed", "Landed cost", "A plant’s price and its share of the import’s shared costs, by count or by price, to the last cent. Other money is converted at the rate the import states.", "common practice, no source"},
+		{"survivor", "Cost per survivor", "All that was paid for an import, the dead plants too, less refunds, over the lines alive on a day. Lines whose state is unknown give a range.", "common practice, no source"},
+	}},
+}
+
+// cautions are the usual ones. Each defers to the label, the local rule and the
+// licensed hand.
+var cautions = []caution{
+	{"Sap", "Sap of many tropical plants irritates skin and eyes; some kinds hold needles of calcium oxalate. Gloves, and glasses when cutting; keep cut plants from children and animals; on contact rinse, and ask a poison line or a doctor."},
+	{"Moss", "Sphagnum can carry the fungus of sporotrichosis into scratches, and dry potting mixes carry dust not to be breathed. Gloves, covered cuts, and damp it before use."},
+	{"Pesticides and hormones", "The label is the law: only what it names, at its rates and intervals, with the gear it asks for. Plants may come already treated. This site records what was done and advises no dose."},
+	{"Heat and light", "A heat mat or cable is electricity beside water: a thermostat with its probe in the medium, a residual-current breaker that is tested, drip loops, plugs off the wet floor. Fixed wiring is a licensed electrician’s work."},
+	{"Borders", "Plants cross borders under law: phytosanitary certificates, CITES permits, import licences and lists of banned kinds, which change. Ask the national plant protection organization and the CITES authority; nothing here is legal advice."},
+	{"Pests and diseases", "Keep newcomers apart, clean blades between plants, and bag moss, packing, rinse debris and dead plants as the plant health service says. If a pest turns up that is like none of the region’s, move nothing and report it."},
+	{"Wild plants", "Never plant out or throw out living imports; some kinds are regulated weeds. Localities of wild-collected plants are not for publishing."},
+}
+
+// dataData fills data.html.
+type dataData struct {
+	Files   []dataFileRow
+	Licence string
+	AsOf    string
+}
+
+type dataFileRow struct {
+	Href, Name, Says, Size string
+}
+
+func (s *site) dataPage() Page {
+	return Page{Path: address.Data(), Make: func() ([]byte, error) {
+		return s.set(address.Data(), "data", data, "Data", "The diary’s public figures for other programs.", func(v view) any {
+			d := dataData{Licence: s.Diary.Settings.Licence}
+			if s.Cohort.AsOf.Known() {
+				d.AsOf = s.Cohort.AsOf.InWords()
+			}
+			for _, f := range s.Data {
+				row := dataFileRow{Href: v.Href(f.Path), Name: f.Name, Says: f.Says, Size: bytesWords(f.Bytes)}
+				if f.Rows > 0 {
+					row.Size = noun(f.Rows, "row", "rows") + ", " + row.Size
+				}
+				d.Files = append(d.Files, row)
+			}
+			return d
+		})
+	}}
+}
+
+func bytesWords(n int) string {
+	if n < 1000 {
+		return noun(n, "byte", "bytes")
+	}
+	return itoa((n+500)/1000) + " kB"
+}

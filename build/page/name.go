@@ -1,0 +1,109 @@
+package page
+
+import (
+	"html"
+	"html/template"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// A botanical name is set by the custom of herbaria: genus and epithets in
+// italics; ranks, cf., aff., sp., the hybrid sign, cultivars and provisional
+// tags upright; cf. and aff. never parted from the epithet they doubt (names of
+// wild plants: International Code of Nomenclature, Shenzhen 2018, which leaves
+// italics to editors; of cultivated plants: ICNCP, 9th edition, 2016).
+
+// connecting terms stand upright among the italics.
+var connecting = map[string]bool{
+	"cf.": true, "aff.": true, "sp.": true, "spp.": true, "subsp.": true, "ssp.": true, "var.": true,
+	"f.": true, "nothosp.": true, "×": true, "+": true, "ex": true, "hybrid": true, "gx": true, "grex": true, "Group": true,
+}
+
+// Name sets a botanical name.
+func Name(name string) template.HTML { return setName(nameWords(name)) }
+
+// ShortName sets a name with its genus cut to the initial, where an epithet or a
+// cultivar follows that can tell it by itself: "H. callistophylla".
+func ShortName(name string) template.HTML { return setName(shorten(nameWords(name))) }
+
+// ShortWords is ShortName as plain words.
+func ShortWords(name string) string { return strings.Join(shorten(nameWords(name)), " ") }
+
+// Genus is the first word of a name that is one; "" where there is none.
+func Genus(name string) string {
+	for _, w := range nameWords(name) {
+		w = strings.TrimPrefix(w, "×")
+		if r, _ := utf8.DecodeRuneInString(w); w != "" && unicode.IsUpper(r) {
+			return w
+		}
+	}
+	return ""
+}
+
+// nameWords parts a name into words, single quotes curled and a lone x between
+// words read as the hybrid sign.
+func nameWords(name string) []string {
+	words := strings.Fields(name)
+	for i, w := range words {
+		if (w == "x" || w == "X") && i > 0 && i < len(words)-1 {
+			w = "×"
+		}
+		if strings.HasPrefix(w, "'") {
+			w = "‘" + w[1:]
+		}
+		if strings.HasSuffix(w, "'") {
+			w = strings.TrimSuffix(w, "'") + "’"
+		}
+		words[i] = w
+	}
+	return words
+}
+
+func shorten(words []string) []string {
+	if len(words) < 2 || words[1] == "sp." || words[1] == "spp." || words[1] == "hybrid" {
+		return words
+	}
+	r, size := utf8.DecodeRuneInString(words[0])
+	if !unicode.IsUpper(r) || size == len(words[0]) {
+		return words
+	}
+	return append([]string{string(r) + "."}, words[1:]...)
+}
+
+func setName(words []string) template.HTML {
+	var b strings.Builder
+	upright := rune(0) // the quote that closes an upright stretch
+	for i, w := range words {
+		if i > 0 {
+			if doubted := words[i-1]; doubted == "cf." || doubted == "aff." {
+				b.WriteString("&nbsp;")
+			} else {
+				b.WriteByte(' ')
+			}
+		}
+		first, _ := utf8.DecodeRuneInString(w)
+		if upright == 0 {
+			switch first {
+			case '‘':
+				upright = '’'
+			case '"', '“':
+				upright = '"'
+			}
+		}
+		if upright != 0 || connecting[w] || first == '(' || i > 0 && unicode.IsUpper(first) && words[i-1] != "×" {
+			b.WriteString(html.EscapeString(w))
+		} else {
+			sign := ""
+			if rest, ok := strings.CutPrefix(w, "×"); ok && rest != "" {
+				sign, w = "×", rest
+			}
+			b.WriteString(sign + `<i class="taxon">` + html.EscapeString(w) + `</i>`)
+		}
+		last, _ := utf8.DecodeLastRuneInString(w)
+		if upright != 0 && (last == upright || upright == '"' && last == '”') {
+			upright = 0
+		}
+	}
+	return template.HTML(b.String())
+}

@@ -1,0 +1,46 @@
+package page
+
+import (
+	"html/template"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The names and how they are set follow "Writing Plant Names" (Penn State
+// Arboretum, 2020) and the Huntington's guide (2017), as quoted there.
+func TestNamesAreSetByTheCustomOfHerbaria(t *testing.T) {
+	i := func(s string) string { return `<i class="taxon">` + s + `</i>` }
+	for name, want := range map[string]string{
+		"Begonia amphioxus":               i("Begonia") + " " + i("amphioxus"),
+		"Hoya cf. callistophylla":         i("Hoya") + " cf.&nbsp;" + i("callistophylla"),
+		"Begonia aff. chlorosticta":       i("Begonia") + " aff.&nbsp;" + i("chlorosticta"),
+		"Anoectochilus sp.":               i("Anoectochilus") + " sp.",
+		"Begonia 'Fog Lamp'":              i("Begonia") + " ‘Fog Lamp’",
+		"Begonia × tuberhybrida":          i("Begonia") + " × " + i("tuberhybrida"),
+		"Begonia x tuberhybrida":          i("Begonia") + " × " + i("tuberhybrida"),
+		"×Philageria veitchii":            "×" + i("Philageria") + " " + i("veitchii"),
+		"Nephrolepis exaltata var. bosto": i("Nephrolepis") + " " + i("exaltata") + " var. " + i("bosto"),
+		`Hoya sp. "Sulawesi 12"`:          i("Hoya") + " sp. &#34;Sulawesi 12&#34;",
+		"Paphiopedilum Sorel grex":        i("Paphiopedilum") + " Sorel grex",
+		"<b>Hoya</b>":                     i("&lt;b&gt;Hoya&lt;/b&gt;"),
+		"":                                "",
+	} {
+		assert.Equal(t, template.HTML(want), Name(name), name)
+	}
+}
+
+func TestShortNamesKeepWhatTellsThemApart(t *testing.T) {
+	for name, want := range map[string]string{
+		"Hoya callistophylla":     "H. callistophylla",
+		"Hoya cf. callistophylla": "H. cf. callistophylla",
+		"Begonia 'Fog Lamp'":      "B. ‘Fog Lamp’",
+		"Anoectochilus sp.":       "Anoectochilus sp.",
+		"Hoya":                    "Hoya",
+		"hoya of some kind":       "hoya of some kind",
+	} {
+		assert.Equal(t, want, ShortWords(name), name)
+	}
+	assert.Equal(t, "Philageria", Genus("×Philageria veitchii"))
+	assert.Equal(t, "", Genus("a mystery"))
+}

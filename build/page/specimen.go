@@ -1,0 +1,394 @@
+package page
+
+import (
+	"html/template"
+	"strconv"
+	"strings"
+
+	"wardian/build/address"
+	"wardian/build/chart"
+	"wardian/build/cohort"
+	"wardian/content"
+)
+
+// fieldRow is one field of a label.
+type fieldRow struct {
+	Term string
+	Says template.HTML
+}
+
+// fact is a figure that hangs from a soil line.
+type fact struct {
+	Term, Figure, Note string
+}
+
+// label is a herbarium label.
+type label struct {
+	Of          string // "Plants of North Sill"
+	Left, Right string // of the head line
+	Name        template.HTML
+	As          template.HTML // under the name; may be ""
+	Fields      []fieldRow
+}
+
+// specimenData fills specimen.html.
+type specimenData struct {
+	ID      string
+	Name    template.HTML
+	Label   label
+	Picture *figure
+	Says    template.HTML
+	Facts   []fact
+	Chart   picture
+	Entries []dayEntry
+	Looks   int
+	Oldest  bool   // the order shown
+	Other   string // href of the other order
+	Words   template.HTML
+	Line    *picture
+	Kin     []kin
+}
+
+// kin is a plant of the same line.
+type kin struct {
+	Href    string
+	ID      string
+	Says    string
+	Outcome string
+	Here    bool
+}
+
+// specimenPages plans the page of every plant, sections too, in both orders, and
+// the list of all.
+func (s *site) specimenPages() []Page {
+	pages := []Page{{Path: address.Specimens(), Make: s.specimenList}}
+	for _, l := range s.Cohort.Lines {
+		for _, p := range l.Parts {
+			id := p.Specimen.ID
+			pages = append(pages,
+				Page{Path: address.Specimen(id), Make: func() ([]byte, error) { return s.specimen(p, address.Specimen(id), false) }},
+				Page{Path: address.SpecimenOldest(id), Make: func() ([]byte, error) { return s.specimen(p, address.SpecimenOldest(id), true) }},
+			)
+		}
+	}
+	return pages
+}
+
+func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error) {
+	sp := p.Specimen
+	title := sp.ID + ", " + strings.Join(nameWords(sp.Name), " ")
+	description := sp.Name + ", " + outcomeWords(p) + "."
+	return s.set(path, "specimen", specimens, title, description, func(v view) any {
+		d := specimenData{
+			ID: sp.ID, Name: Name(sp.Name), Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p),
+			Entries: v.dayByDay(p, oldest), Looks: len(p.Looks), Oldest: oldest,
+		}
+		if oldest {
+			d.Other = v.Href(address.Specimen(sp.ID))
+		} else {
+			d.Other = v.Href(address.SpecimenOldest(sp.ID))
+		}
+		if photos := s.photos(p); len(photos) > 0 {
+			last := photos[len(photos)-1]
+			f, _ := v.shown(last.Photo, altOf(p, last.Look))
+			f.Caption = template.HTML(template.HTMLEscapeString(caption(last.Look)) + `. <a href="#` + address.Anchor(last.Look.Entry) + `">The entry</a>`)
+			d.Picture = &f
+		}
+		d.Chart = drawn(s.soilLineOf(s.Cohort, p, "soil-line").Draw())
+		if sp.Words != nil {
+			d.Words = v.body(sp.Words, 1)
+		}
+		if len(p.Line.Parts) > 1 {
+			line := drawn(lineTree(p.Line).Draw())
+			d.Line = &line
+			for _, part := range p.Line.Parts {
+				d.Kin = append(d.Kin, kin{
+					Href: v.Href(address.Specimen(part.Specimen.ID)), ID: part.Specimen.ID, Says: partWords(part), Outcome: outcomeWords(part), Here: part == p,
+				})
+			}
+		}
+		return d
+	})
+}
+
+// lineTree is a line as a dated tree of water levels.
+func lineTree(l *cohort.Line) chart.Line {
+	tree := chart.Line{Head: chart.Head{ID: "line", Title: "The line of " + l.Specimen.ID}}
+	at := map[*cohort.Part]int{}
+	last := 0
+	for i, p := range l.Parts {
+		at[p] = i
+		parent := -1
+		if p.Parent != nil {
+			parent = at[p.Parent]
+		}
+		tree.Parts = append(tree.Parts, chart.Part{
+			Number: p.Specimen.ID, Words: outcomeWords(p), Parent: parent, Born: p.Begins,
+			Stays: staysOf(p), Events: marksOf(happenings(p)), End: endOf(p),
+		})
+		last = max(last, p.End())
+	}
+	tree.Head.Days = axisDays(last)
+	return tree
+}
+
+// partWords tells what a part of a line is: "as received", "top piece, cut day 20".
+func partWords(p *cohort.Part) string {
+	if p.Parent == nil {
+		return "as received"
+	}
+	what := p.Specimen.Position
+	if what == "" {
+		what = "a"
+	}
+	if what != "offset" && what != "division" {
+		what += " piece"
+	}
+	return what + ", cut " + dayWord(p.Begins)
+}
+
+func (v view) specimenLabel(p *cohort.Part) label {
+	sp, im := p.Specimen, p.Specimen.Import
+	l := label{
+		Of: "Plants of " + v.s.Diary.Settings.Name, Left: "No. " + sp.ID, Right: "received " + span(im.Arrived), Name: Name(sp.Name),
+	}
+	if sp.Received != "" {
+		l.As = "Received as " + Name(sp.Received)
+	}
+	add := func(term string, says template.HTML) {
+		if says != "" {
+			l.Fields = append(l.Fields, fieldRow{term, says})
+		}
+	}
+	text := func(words ...string) template.HTML {
+		var kept []string
+		for _, w := range words {
+			if w != "" {
+				kept = append(kept, w)
+			}
+		}
+		return template.HTML(template.HTMLEscapeString(strings.Join(kept, ", ")))
+	}
+	add("Origin", text(im.Origin, im.Exporter))
+	add("Import", template.HTML(`<a href="`+v.Href(address.Import(im.ID))+`">`+template.HTMLEscapeString(im.Season+", "+im.ID)+"</a>"))
+	if p.Parent != nil {
+		add("Cut from", template.HTML(`<a href="`+v.Href(address.Specimen(p.Parent.Specimen.ID))+`">`+template.HTMLEscapeString(p.Parent.Specimen.ID)+"</a>"+
+			template.HTMLEscapeString(", "+partWords(p))))
+	}
+	add("As received", text(v.asReceived(p)...))
+	if sp.SizeSold != "" {
+		add("Sold as", text(sp.SizeSold))
+	}
+	if sp.Renamed.Known() {
+		add("Renamed", text(sp.Renamed.InWords()))
+	}
+	if sp.Climate != "" {
+		add("Climate", text(sp.Climate+"-growing"))
+	}
+	for _, t := range sp.Traits {
+		add(upper(t.Word), text(t.Value))
+	}
+	if v.s.Diary.Settings.PublishCosts {
+		if landed, ok := v.s.Cohort.Landed(sp); ok {
+			price := ""
+			if sp.Price != nil {
+				price = "price " + sp.Price.String()
+			}
+			add("Landed cost", text(landed.String(), price))
+		}
+	}
+	return l
+}
+
+// asReceived tells how a plant came: its size and what its record of arrival says.
+func (v view) asReceived(p *cohort.Part) []string {
+	if p.Parent != nil {
+		return nil
+	}
+	words := []string{p.Specimen.Size}
+	record := p.Line.Arrival()
+	for i := range p.Points {
+		if pt := &p.Points[i]; record != nil && pt.Look == record {
+			words = append(words, v.s.leafWords(record, pt), v.s.rootWords(record, pt), string(record.Turgor))
+		}
+	}
+	return words
+}
+
+// specimenSays is the summary of a plant in two or three sentences.
+func (v view) specimenSays(p *cohort.Part) template.HTML {
+	var says []string
+	switch {
+	case p.Fate == cohort.Lost:
+		words := "Lost: found dead on " + dayWord(p.LostOn)
+		if p.LostOn <= 0 || p.Line.OnArrival && p.Parent == nil {
+			words = "Dead on arrival, found on " + dayWord(p.LostOn)
+		}
+		if cause := causeOf(p); cause != "" {
+			words += ", " + cause
+		}
+		says = append(says, words+".")
+		if p.LastAlive != cohort.Never && p.LastAlive < p.LostOn {
+			says = append(says, "It was last seen alive on "+dayWord(p.LastAlive)+".")
+		}
+	case p.Fate == cohort.Divided:
+		says = append(says, "Cut up whole on "+dayWord(p.End())+"; its sections go on in its place.")
+	case p.Fate == cohort.PassedOn:
+		says = append(says, "Passed on alive on "+dayWord(p.End())+", and followed no further.")
+	case p.LastAlive == cohort.Never:
+		says = append(says, "Not looked at yet: nothing is known of it but what the box said.")
+	default:
+		words := "Alive on " + dayWord(p.LastAlive)
+		if on := establishedOn(p); on != cohort.Never {
+			words += " and established since " + dayWord(on)
+		} else if resting(p) {
+			words += ", resting without a leaf"
+		}
+		if !p.Open {
+			words += ", and not looked at since"
+		}
+		says = append(says, words+".")
+	}
+	if now := v.carries(p); now != "" && p.Fate != cohort.Lost {
+		says = append(says, now)
+	}
+	for _, w := range p.Withdrawn {
+		says = append(says, "On "+dayWord(w.Day)+" it was called lost; that was taken back.")
+	}
+	return template.HTML(template.HTMLEscapeString(strings.Join(says, " ")))
+}
+
+// carries tells what leaf and root a plant carried when last measured, against
+// what it came with.
+func (v view) carries(p *cohort.Part) string {
+	leaf, estimated, _, ok := p.LastArea()
+	if !ok {
+		return ""
+	}
+	about := ""
+	if estimated {
+		about = "about "
+	}
+	words := "It carries " + about + area(leaf) + " of leaf"
+	if leaf == 0 {
+		words = "It has no leaf"
+	}
+	if r := p.LastRoots(); r != nil && r.HasRoots() {
+		words += " on " + v.s.length(r.Roots.Length) + " of root"
+		if r.RootsOf() != "all roots" {
+			words += " (" + r.RootsOf() + ")"
+		}
+	}
+	if record := p.Line.Arrival(); record != nil && p.Parent == nil {
+		for i := range p.Points {
+			pt := &p.Points[i]
+			if pt.Look != record || !pt.Leaves.Known() {
+				continue
+			}
+			words += "; it arrived with " + area(pt.Leaves.Area)
+			if pt.HasRoots() {
+				words += " on " + v.s.length(pt.Roots.Length)
+			}
+		}
+	}
+	return words + "."
+}
+
+// specimenFacts are the figures under a plant's head.
+func (v view) specimenFacts(p *cohort.Part) []fact {
+	day := func(on int) string {
+		if on == cohort.Never {
+			return "–"
+		}
+		return dayWord(on)
+	}
+	ratio := fact{Term: "Root to leaf", Figure: "–", Note: "never measured together"}
+	if r := p.LastRatio(); r != nil {
+		ratio.Figure = strconv.FormatFloat(r.Ratio.Value, 'f', 2, 64) + " cm/cm²"
+		ratio.Note = dayWord(r.Day)
+		if r.RootsOf() != "all roots" {
+			ratio.Note += ", " + r.RootsOf()
+		}
+	}
+	root, leaf := fact{Term: "First new root", Figure: "–"}, fact{Term: "First new leaf", Figure: "–"}
+	for _, h := range happenings(p) {
+		switch h.Mark {
+		case chart.FirstNewRoot:
+			root.Figure = day(h.Day)
+		case chart.FirstNewLeaf:
+			leaf.Figure = day(h.Day)
+		}
+	}
+	facts := []fact{ratio, root, leaf}
+	if p.Parent == nil {
+		m := p.Line.Milestones
+		back := fact{Term: "More leaf than it came with", Figure: day(m.Recovered)}
+		if !m.Measured {
+			back.Note = "not counted on arrival"
+		}
+		facts = append(facts, back)
+	}
+	if soak, bin := p.DaysAt(content.Soak), p.DaysAt(content.Bin); soak+bin > 0 || len(p.Stays) > 0 {
+		f := fact{Term: "In the bin", Figure: noun(bin, "day", "days")}
+		if went := p.Line.Milestones.WentBack; went > 0 && p.Parent == nil {
+			f.Note = "went back " + times(went)
+		}
+		facts = append(facts, f)
+	}
+	return facts
+}
+
+// times says how often.
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return inWords(n) + " times"
+}
+
+// listRow is one plant in a list.
+type listRow struct {
+	Href, ID string
+	Name     template.HTML
+	Sort     string
+	Import   way
+	Outcome  string
+	Icon     template.HTML
+	Section  bool
+}
+
+// specimenList is the list of all plants, the newest import first.
+func (s *site) specimenList() ([]byte, error) {
+	return s.set(address.Specimens(), "specimens", specimens, "Specimens", "Every plant of the diary.", func(v view) any {
+		type group struct {
+			Import way
+			Says   string
+			Rows   []listRow
+		}
+		var groups []group
+		for _, im := range s.importsByArrival() {
+			g := group{Import: way{Words: im.Season + ", " + im.ID, Href: v.Href(address.Import(im.ID))}, Says: span(im.Arrived)}
+			for _, l := range s.Cohort.Import(im).Lines {
+				for _, p := range l.Parts {
+					g.Rows = append(g.Rows, listRow{
+						Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: Name(p.Specimen.Name), Outcome: outcomeWords(p),
+						Icon: template.HTML(chart.Icon(outcomeMark(p))), Section: p.Parent != nil,
+					})
+				}
+			}
+			groups = append(groups, g)
+		}
+		return groups
+	})
+}
+
+// outcomeMark is the mark beside a plant in a list.
+func outcomeMark(p *cohort.Part) chart.Mark {
+	if p.Fate == cohort.Open && establishedOn(p) != cohort.Never {
+		return chart.Established
+	}
+	return endOf(p).Mark
+}
