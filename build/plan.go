@@ -1,0 +1,77 @@
+package build
+
+import (
+	"fmt"
+	"sort"
+
+	"wardian/build/address"
+	"wardian/build/cohort"
+	"wardian/build/feed"
+	"wardian/build/opendata"
+	"wardian/build/page"
+	"wardian/content"
+	"wardian/themes"
+)
+
+// Piece is one file of a site: where it stands, and how to make it. Make may be
+// called from several goroutines at once, for different pieces.
+type Piece struct {
+	Path string // from the site's folder, with forward slashes
+	Make func() ([]byte, error)
+}
+
+// ready is a piece whose bytes are there already.
+func ready(path string, data []byte) Piece {
+	return Piece{Path: path, Make: func() ([]byte, error) { return data, nil }}
+}
+
+// Plan lists every file of a diary's site but its pictures, before one is made.
+// pictures tells where each picture of the diary stands in the site. Paths are
+// in order and each stands once; two pieces that would take one path are a
+// broken promise of build/address and panic.
+func Plan(d *content.Diary, pictures map[string]page.Picture) ([]Piece, error) {
+	c := cohort.At(d, noDay)
+	var pieces []Piece
+
+	data, err := opendata.Files(c)
+	if err != nil {
+		return nil, err
+	}
+	in := page.Inputs{Diary: d, Cohort: c, Pictures: pictures}
+	for _, f := range data {
+		pieces = append(pieces, ready(address.OpenData(f.Name), f.Bytes))
+		in.Data = append(in.Data, page.DataFile{Path: address.OpenData(f.Name), Name: f.Name, Says: f.Says, Rows: f.Rows, Bytes: len(f.Bytes)})
+	}
+
+	feeds, err := feed.UpdatesWith(d, func(path string) (string, int, int, bool) {
+		p, ok := pictures[path]
+		return p.Path, p.Width, p.Height, ok
+	})
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range feeds {
+		pieces = append(pieces, ready(f.Path, f.Data))
+		in.Feeds = append(in.Feeds, f.Path)
+	}
+
+	style := themes.Style()
+	in.Style = address.Style(themes.Fingerprint(style))
+	pieces = append(pieces, ready(in.Style, style))
+
+	pages, err := page.All(in)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range pages {
+		pieces = append(pieces, Piece(p))
+	}
+
+	sort.Slice(pieces, func(i, j int) bool { return pieces[i].Path < pieces[j].Path })
+	for i := 1; i < len(pieces); i++ {
+		if pieces[i].Path == pieces[i-1].Path {
+			panic(fmt.Sprintf("build: two files at %s", pieces[i].Path))
+		}
+	}
+	return pieces, nil
+}

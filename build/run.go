@@ -1,0 +1,90 @@
+// Package build turns a diary into a site: every file is planned, made beside
+// the old site and put in its place in one step.
+//
+// The same diary gives the same bytes on every machine and every day; only
+// Options.On (for hold-back and for days to come) looks at a calendar, and the
+// caller says which day that is.
+package build
+
+import (
+	"context"
+	"io/fs"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"wardian/build/outdir"
+	"wardian/content"
+	"wardian/content/measure"
+	"wardian/content/source"
+)
+
+const noDay = measure.NoDay
+
+// Options say what to build and where.
+type Options struct {
+	To         string      // the site's folder
+	Folder     string      // the diary's folder, which the site may not replace; "" where it is no folder of the disk
+	Unfinished bool        // show entries marked unfinished
+	On         measure.Day // the day of the build
+	// Progress is told how many files of how many are made; may be nil. It is
+	// called from several goroutines.
+	Progress func(done, of int)
+}
+
+// Result tells what a build did.
+type Result struct {
+	outdir.Result
+	Pages    int
+	Pictures int
+}
+
+// Run builds the site of a diary that was loaded without errors. files is the
+// folder it was loaded from. What is wrong with its pictures goes into report;
+// if that holds an error after them, nothing is written and ok is false.
+func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Report, o Options) (r Result, ok bool, err error) {
+	d = d.Shown(content.ShowOptions{Unfinished: o.Unfinished, On: o.On})
+	stage, err := outdir.Open(o.To, keepApart(o.Folder))
+	if err != nil {
+		return Result{}, false, err
+	}
+	defer stage.Discard() // after Commit it does nothing
+
+	pictures, err := shrink(ctx, d, files, report, stage)
+	if err != nil {
+		return Result{}, false, err
+	}
+	if report.Errors() > 0 {
+		return Result{}, false, nil
+	}
+	pieces, err := Plan(d, pictures)
+	if err != nil {
+		return Result{}, false, err
+	}
+	r.Pages, r.Pictures = len(pieces), len(pictures)
+
+	group, working := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	done := newCounter(len(pieces), o.Progress)
+	for _, p := range pieces {
+		group.Go(func() error {
+			if err := working.Err(); err != nil {
+				return err
+			}
+			data, err := p.Make()
+			if err != nil {
+				return err
+			}
+			done.one()
+			return stage.WriteFile(p.Path, data)
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return Result{}, false, err
+	}
+	if err := ctx.Err(); err != nil {
+		return Result{}, false, err
+	}
+	r.Result, err = stage.Commit()
+	return r, err == nil, err
+}
