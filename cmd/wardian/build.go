@@ -1,0 +1,124 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"wardian/build"
+	"wardian/content"
+	"wardian/content/measure"
+	"wardian/content/source"
+)
+
+func newBuild() *cobra.Command {
+	var to, on string
+	var unfinished, quiet bool
+	cmd := &cobra.Command{
+		Use:  "build [DIR]",
+		Long: helpText("build"),
+		Args: atMostOne,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			dir, err := folder(args)
+			if err != nil {
+				return err
+			}
+			if to == "" {
+				to = filepath.Join(dir, "shown")
+			}
+			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), quiet: quiet}
+			return buildSite(cmd.Context(), v, job{
+				open:   func(o content.Options) (*loaded, error) { return loadFolder(dir, o) },
+				folder: dir, to: to, on: on, unfinished: unfinished,
+			})
+		},
+	}
+	cmd.Flags().StringVar(&to, "to", "", "")
+	cmd.Flags().BoolVar(&unfinished, "unfinished", false, "")
+	cmd.Flags().BoolVar(&quiet, "quiet", false, "")
+	onFlag(cmd, &on)
+	return cmd
+}
+
+// loaded is a diary with the folder it was read from.
+type loaded struct {
+	diary  *content.Diary
+	report *source.Report
+	files  fs.FS
+	close  func() error
+}
+
+// loadFolder reads a diary from a folder of the disk, which links can't leave.
+func loadFolder(dir string, o content.Options) (*loaded, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	l, err := loadFS(root.FS(), o)
+	if err != nil {
+		root.Close()
+		return nil, err
+	}
+	l.close = root.Close
+	return l, nil
+}
+
+func loadFS(files fs.FS, o content.Options) (*loaded, error) {
+	diary, report, err := content.Load(files, o)
+	if err != nil {
+		return nil, err
+	}
+	return &loaded{diary: diary, report: report, files: files, close: func() error { return nil }}, nil
+}
+
+// job is one site to build.
+type job struct {
+	open       func(content.Options) (*loaded, error)
+	folder     string // the diary's; "" for the embedded example
+	to, on     string
+	unfinished bool
+	ageless    bool // whatever the day is, nothing of it is too young or lies in the future
+}
+
+// buildSite loads, tells findings, builds, and says what was written.
+func buildSite(ctx context.Context, v voice, j job) error {
+	began := time.Now()
+	options, err := dayOptions(j.on)
+	if err != nil {
+		return err
+	}
+	if j.ageless {
+		options = content.Options{Today: measure.NoDay}
+	}
+	l, err := j.open(options)
+	if err != nil {
+		return err
+	}
+	defer l.close()
+	if l.report.Errors() > 0 {
+		return v.findings(l.report)
+	}
+	result, ok, err := build.Run(ctx, l.diary, l.files, l.report, build.Options{
+		To: j.to, Folder: j.folder, Unfinished: j.unfinished, On: l.diary.Today, Progress: v.progress("files"),
+	})
+	if err != nil {
+		return err
+	}
+	if told := v.findings(l.report); !ok {
+		return told
+	}
+	if result.Uncleared != nil {
+		v.say(fmt.Sprintf("the site stands, but something of the old one could not be cleared away: %v", result.Uncleared))
+	}
+	v.say(fmt.Sprintf("%s: %s in %s (%d changed, %d removed)", j.to, counted(result.Pages+result.Pictures, "file", "files"),
+		time.Since(began).Round(10*time.Millisecond), result.Written, result.Removed))
+	if j.folder != "" {
+		v.say("next: open " + filepath.Join(j.to, "index.html"))
+	}
+	return nil
+}
