@@ -89,15 +89,29 @@ func (c *Cohort) bills() map[string]*Bill {
 	return out
 }
 
-// EachSurvivor is the landed cost per survivor of an import on a day of its
-// own: all that was paid, the dead ones too, less refunds, over the lines alive
-// then. Lines whose state is unknown give a range. ok is false where the diary
-// tells of no money.
-func (c *Cohort) EachSurvivor(i *content.Import, day int) (each cost.PerSurvivor, ok bool) {
+// Each is the landed cost per survivor of an import on a day: all that was paid,
+// the dead ones too, less refunds, over the lines alive then. Lines whose state
+// is unknown give a range.
+type Each struct {
+	NotYet  bool // the day hasn't come
+	None    bool // none survived; nothing is divided
+	OpenEnd bool // nobody is known alive: Low if all unknown lines live, no upper end
+	Low     measure.Money
+	High    measure.Money // equal to Low where every line's state is known
+}
+
+// EachSurvivor gives the landed cost per survivor of an import on a day of its
+// own. ok is false where the diary tells of no money, and where a plant has no
+// price written down.
+func (c *Cohort) EachSurvivor(i *content.Import, day int) (each Each, ok bool) {
 	b := c.costs[i.ID]
-	if b == nil {
-		return cost.PerSurvivor{}, false
+	if b == nil || b.Landed.Unpriced > 0 {
+		return Each{}, false
 	}
 	r := c.Import(i).At(day)
-	return cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least, r.Kind == NotYet), true
+	e := cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least, r.Kind == NotYet)
+	return Each{
+		NotYet: e.Answer == cost.NotYet, None: e.Answer == cost.NoneSurvived, OpenEnd: e.Answer == cost.FromOn,
+		Low: measure.Money{Amount: e.Low, Currency: b.Currency}, High: measure.Money{Amount: e.High, Currency: b.Currency},
+	}, true
 }
