@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
+	"time"
 
 	"wardian/content/header"
 	"wardian/content/measure"
@@ -24,7 +25,8 @@ import (
 
 // Options tell how a diary is read.
 type Options struct {
-	Today   measure.Day // days after it lie in the future; measure.NoDay: no day does
+	Today   measure.Day // days after it lie in the future; measure.NoDay: Now's day in the diary's time zone
+	Now     time.Time   // read only without Today; the zero time: no day lies in the future
 	Workers int         // check-ins read at once; 0 means two
 }
 
@@ -34,7 +36,7 @@ type Options struct {
 // severity Error.
 func Load(root fs.FS, o Options) (*Diary, *source.Report, error) {
 	report := &source.Report{}
-	l := &loader{folder: folder{fs: root, report: report}, today: o.Today, workers: max(o.Workers, 0), diary: &Diary{Settings: standard()},
+	l := &loader{folder: folder{fs: root, report: report}, today: o.Today, now: o.Now, workers: max(o.Workers, 0), diary: &Diary{Settings: standard()},
 		broken: map[*Specimen]bool{}, refused: map[string]bool{}}
 	if l.workers == 0 {
 		l.workers = 2
@@ -60,6 +62,7 @@ func LoadFolder(folder string, o Options) (*Diary, *source.Report, error) {
 type loader struct {
 	folder
 	today   measure.Day
+	now     time.Time
 	workers int
 	diary   *Diary
 
@@ -68,6 +71,7 @@ type loader struct {
 	broken  map[*Specimen]bool // specimens whose front matter couldn't be read to its end
 	refused map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
 	undated []*Entry           // entries without a day, which stand in no order
+	noMoney bool               // it was told, or has another finding, that the diary names no currency
 }
 
 func (l *loader) load() error {
@@ -78,6 +82,10 @@ func (l *loader) load() error {
 	if err := l.readSettings(); err != nil {
 		return err
 	}
+	if !l.today.Known() && !l.now.IsZero() {
+		l.today = measure.DayOf(l.now.In(d.Settings.Zone))
+	}
+	d.Today = l.today
 	if err := l.listPhotos(); err != nil {
 		return err
 	}
@@ -110,6 +118,7 @@ func (l *loader) load() error {
 
 // readSettings reads diary.yaml.
 func (l *loader) readSettings() error {
+	l.noMoney = true // until diary.yaml was read, and says none
 	info, err := fs.Lstat(l.fs, "diary.yaml")
 	if err != nil {
 		return nil // reported by lookAround, where it isn't there

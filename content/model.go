@@ -21,6 +21,7 @@ import (
 
 // Diary is everything a grower's folder says.
 type Diary struct {
+	Today     measure.Day // the day that was taken for today; measure.NoDay where none was
 	Settings  Settings
 	Imports   []*Import      // by ID
 	Specimens []*Specimen    // by ID, sections included
