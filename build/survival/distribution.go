@@ -146,16 +146,20 @@ func (h hand) partial(weights []float64, all []class) (half, bool) {
 // their counts; it stops when f says false. part is used again.
 func splits(n int, counts, used []int, f func(part []int) bool) {
 	part := make([]int, len(counts))
+	room := make([]int, len(counts)+1) // in the groups from g on
+	for g := len(counts) - 1; g >= 0; g-- {
+		room[g] = room[g+1] + counts[g] - used[g]
+	}
+	if n > room[0] {
+		return
+	}
 	var give func(g, left int) bool
 	give = func(g, left int) bool {
 		if g == len(counts)-1 {
-			if left > counts[g]-used[g] {
-				return true
-			}
 			part[g] = left
 			return f(part)
 		}
-		for part[g] = 0; part[g] <= min(left, counts[g]-used[g]); part[g]++ {
+		for part[g] = max(0, left-room[g+1]); part[g] <= min(left, counts[g]-used[g]); part[g]++ {
 			if !give(g+1, left-part[g]) {
 				return false
 			}
