@@ -73,7 +73,7 @@ func parseCause(text string) (word string, doubt bool, _ *measure.Trouble) {
 		bare, doubt = strings.TrimSpace(b), true
 	}
 	known := format.Causes
-	want := either(append(slices.Clone(known), "other WORDS"))
+	want := strings.Join(known, ", ") + ", or other and words"
 	if same := single(bare); slices.Contains(known, same) {
 		return same, doubt, nil
 	}
@@ -87,7 +87,7 @@ func parseCause(text string) (word string, doubt bool, _ *measure.Trouble) {
 		t.Message, t.Hint = "the cause isn't said", "write unknown"
 	default:
 		t.Message = strconv.Quote(bare) + " isn't a listed cause"
-		if t.Hint = nearestHint(single(bare), known); t.Hint == "" {
+		if t.Hint = nearest(single(bare), known); t.Hint == "" {
 			t.Hint = "write other " + bare
 		}
 	}

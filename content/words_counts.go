@@ -134,7 +134,7 @@ func (p *words) cut(from, to int, rest []token) {
 		}
 	default:
 		t := WordTrouble{Start: what.from, End: what.to, Code: "unknown-word",
-			Message: strconv.Quote(what.text) + " can't be cut", Expected: want, Hint: cmp.Or(nearestHint(what.text, []string{"leaves", "leaf", "roots"}), "write it as a remark at the end, after a semicolon")}
+			Message: strconv.Quote(what.text) + " can't be cut", Expected: want, Hint: cmp.Or(nearest(what.text, []string{"leaves", "leaf", "roots"}), "write it as a remark at the end, after a semicolon")}
 		if slices.Contains([]string{"leaf", "leaves", "roots"}, rest[0].text) {
 			t.Start, t.Message = a, "the figure stands before what was cut"
 			t.Hint = "write " + joined(rest[1:]) + " " + rest[0].text
@@ -208,7 +208,7 @@ func (p *words) rootPart(r *Roots, part []token) bool {
 	name := part[0]
 	if !slices.Contains(rootParts, name.text) {
 		p.trouble(WordTrouble{Start: name.from, End: name.to, Code: "unknown-word",
-			Message: strconv.Quote(name.text) + " is no measure of roots", Expected: either(rootParts), Hint: nearestHint(name.text, rootParts)})
+			Message: strconv.Quote(name.text) + " is no measure of roots", Expected: anyOf(rootParts), Hint: nearest(name.text, rootParts)})
 		return false
 	}
 	if len(part) == 1 {

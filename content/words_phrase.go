@@ -200,7 +200,7 @@ func (p *words) figure(kind format.Kind, at int, t *measure.Trouble) {
 // rot reads rot WHERE.
 func (p *words) rot(from, to int, rest []token) {
 	known := format.RotWhere
-	want := either(known)
+	want := anyOf(known)
 	if len(rest) == 0 {
 		p.missing(from, to, "rot and where: "+want)
 		return
@@ -211,7 +211,7 @@ func (p *words) rot(from, to int, rest []token) {
 		p.trouble(WordTrouble{Start: from, End: to, Code: "unknown-word", Message: `"rot none" is written in maps only`, Expected: "no rot", Hint: "write no rot"})
 	case !slices.Contains(known, where):
 		p.trouble(WordTrouble{Start: a, End: to, Code: "unknown-word", Message: "rot isn't told apart at " + p.quote(a, to),
-			Expected: want, Hint: cmp.Or(nearestHint(where, known), "write it as a remark at the end, after a semicolon")})
+			Expected: want, Hint: cmp.Or(nearest(where, known), "write it as a remark at the end, after a semicolon")})
 	case p.once("rot", from, to):
 		p.facts.Rot = where
 		p.mark("rot", a, to)
@@ -308,20 +308,4 @@ func (p *words) together(before, from, to int) string {
 		}
 	}
 	return ""
-}
-
-// nearestHint offers the word that was probably meant, or nothing.
-func nearestHint(word string, among []string) string {
-	if near := source.Nearest(word, among); near != "" {
-		return "nearest: " + near
-	}
-	return ""
-}
-
-// either lists words: "roots, stem or growing point".
-func either(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
