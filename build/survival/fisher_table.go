@@ -16,9 +16,9 @@ import (
 const maxRows = 8
 
 // maxWork bounds the sums and arcs looked at: some tenths of a second.
-const maxWork = 1 << 21
+const maxWork = 1 << 22
 
-// node is the rows' remaining sums, descending.
+// node is the rows' remaining sums, ascending.
 type node [maxRows]int
 
 // FisherTable is the exact test of a table of any size, by the chance of the
@@ -100,7 +100,7 @@ func (w *network) splits(left node, column int, f func(to node, shift float64) b
 			to[i] -= cell
 			shift -= lnFactorial(cell)
 		}
-		slices.SortFunc(to[:], func(a, b int) int { return b - a })
+		slices.Sort(to[:w.rows])
 		w.work++
 		return w.work <= maxWork && f(to, shift)
 	})
@@ -141,7 +141,7 @@ func (w *network) completions(left node, column int) float64 {
 	return ln + lnFactorial(n)
 }
 
-// margins gives the row sums (descending) and column sums that aren't 0, rows
+// margins gives the row sums (ascending) and column sums that aren't 0, rows
 // being the shorter side, and the logarithm of the product of 1/cell!.
 func margins(table [][]int) (rows, columns []int, seen float64) {
 	for i, row := range table {
@@ -166,7 +166,7 @@ func margins(table [][]int) (rows, columns []int, seen float64) {
 	if len(rows) > len(columns) {
 		rows, columns = columns, rows
 	}
-	slices.SortFunc(rows, func(a, b int) int { return b - a })
+	slices.Sort(rows)
 	slices.Sort(columns) // the widest last, when there is least choice
 	return rows, columns, seen
 }
