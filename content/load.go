@@ -157,15 +157,12 @@ func each(l *loader, name string, read func(f *source.File, id string)) error {
 	if err != nil {
 		return err
 	}
-	before := map[string]string{} // by the ID in lower case
 	for _, at := range files {
-		lower := strings.ToLower(at)
-		if other := before[lower]; other != "" {
+		if lower := strings.ToLower(at); lower != at && slices.Contains(files, lower) {
 			l.refused[strings.TrimSuffix(name, "s")+"/"+baseName(at)] = true
-			l.fault("id-case", at, "this name differs from "+other+" by its letters' case alone", "names that stay apart on every disk", "give one of them another name")
+			l.fault("id-case", at, "this name differs from "+lower+" by the case of its letters alone", "names that stay apart on every disk", "give it another name")
 			continue
 		}
-		before[lower] = at
 		id := l.fileID(at)
 		data, err := l.read(at, header.MaxFile)
 		if err != nil {

@@ -93,6 +93,14 @@ func (c *record) mentions(name string) []Mention {
 func (l *loader) lines(c *record, e *Entry) []*CheckIn {
 	fields, want := c.table("specimens")
 	var out []*CheckIn
+	if f := c.field("specimens"); f != nil && f.Value.Kind == header.List {
+		// A list of IDs was reported; who is in it was looked at all the same.
+		for _, item := range f.Value.Items {
+			if item.Kind == header.Text && !item.Faulty {
+				out = append(out, &CheckIn{Entry: e, Mention: Mention{ID: item.Text, Span: item.Span}, Facts: nothingSaid()})
+			}
+		}
+	}
 	for i := range fields {
 		f := &fields[i]
 		n := &CheckIn{Entry: e, Mention: Mention{ID: f.Key, Span: f.KeySpan}, Facts: nothingSaid()}
@@ -114,7 +122,7 @@ func (l *loader) lines(c *record, e *Entry) []*CheckIn {
 				n.Empty = r.allEmpty()
 			}
 		default:
-			c.wrongKind(v, want.Item)
+			c.wrongKind(v, want.Item, "firm, new root")
 		}
 		if !n.Empty {
 			merge(n, &e.Common, c.spans)
@@ -182,6 +190,7 @@ func (l *loader) belongs(c *record, o opened, e *Entry, own bool) {
 	for _, key := range []string{"others", "not-seen"} {
 		if c.has(key) && !c.has("place") {
 			c.fault("others-without-place", c.keyOf(key), key+" stands without a place", "the place whose plants are meant", "write place: and its ID")
+			break
 		}
 	}
 	switch {

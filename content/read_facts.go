@@ -76,8 +76,11 @@ func (c *record) cause(name string) Cause {
 	}
 	parts := []header.Value{*v}
 	switch {
-	case v.Kind == header.Map, v.Kind == header.List && (len(v.Items) == 0 || len(v.Items) > 2):
-		c.fault("not-a-cause", v.Span, "this isn't a cause", "one listed word, or two in brackets", "write "+strings.Join(format.Causes[:2], ", or ")+", or other and words")
+	case v.Kind == header.Map:
+		c.wrongKind(v, &format.Value{Kind: format.Cause}, "rot")
+		return Cause{}
+	case v.Kind == header.List && len(v.Items) > 2:
+		c.fault("not-a-cause", v.Span, "more than two causes stand here", "one listed word, or two in brackets", "keep the two that mattered most")
 		return Cause{}
 	case v.Kind == header.List:
 		parts = v.Items
@@ -103,7 +106,9 @@ func (c *record) cause(name string) Cause {
 			out.Words = append(out.Words, word)
 		default:
 			hint := nearest(word, format.Causes)
-			if hint == "" {
+			if word == "other" {
+				hint = "write other and words, such as other slugs"
+			} else if hint == "" {
 				hint = "write other " + word
 				if first, second, ok := strings.Cut(word, ", "); ok {
 					hint = "write [" + first + ", " + second + "]"
@@ -128,7 +133,7 @@ func (c *record) pieces(name string) []Piece {
 			if mend != "" {
 				hint = "write " + mend
 			}
-			c.fault(code, f.KeySpan, message, "lower-case letters, digits and hyphens", hint)
+			c.fault(code, f.KeySpan, message, "an ID of lower-case letters, digits and hyphens that is no word of the diary's", hint)
 			continue
 		}
 		p := Piece{ID: f.Key, Span: f.KeySpan}
@@ -164,7 +169,7 @@ func (c *record) photos(l *loader, name string) []Photo {
 		case v.Faulty, v.Kind == header.Empty:
 			continue
 		case v.Kind == header.List:
-			c.wrongKind(v, want)
+			c.wrongKind(v, want, "2026/04/b26-03.jpg")
 			continue
 		case v.Kind == header.Map:
 			m := c.reader.record(v.Fields, want.Keys, "photos.", &v.Span)

@@ -109,7 +109,7 @@ func (c *record) refunds(name string) []Refund {
 		v := &items[i]
 		if v.Kind != header.Map {
 			if !v.Faulty && v.Kind != header.Empty {
-				c.wrongKind(v, want)
+				c.wrongKind(v, want, "{date: 2026-03-20, amount: 14 USD, for: short}")
 			}
 			out = append(out, Refund{Date: measure.NoDay}) // keeps the numbers of their places
 			continue

@@ -30,7 +30,7 @@ func (l *loader) open(f *source.File) opened {
 
 // reader makes the reader of one file.
 func (l *loader) reader(f *source.File, kind *format.File) *reader {
-	rd := &reader{file: f, report: l.report, kind: kind.Name, today: l.today}
+	rd := &reader{file: f, report: l.report, kind: kind.Name, today: l.today, noMoney: &l.noMoney}
 	if s := &l.diary.Settings; kind != &format.Diary {
 		rd.units, rd.currency = s.Units, s.Currency
 	}
@@ -114,12 +114,15 @@ func (l *loader) fileID(path string) string {
 	if code == "" {
 		return name
 	}
+	expected := "lower-case letters, digits and hyphens"
+	if code == "reserved-id" {
+		expected = "any other name"
+	}
 	hint := "give the file another name"
 	if mend != "" {
 		hint = "name the file " + mend + ".md"
 	}
-	finding := header.Fault(code, source.Span{Start: source.Position{Line: 1, Column: 1}, End: source.Position{Line: 1, Column: 1}}, message,
-		"lower-case letters, digits and hyphens", hint)
+	finding := header.Fault(code, source.Span{Start: source.Position{Line: 1, Column: 1}, End: source.Position{Line: 1, Column: 1}}, message, expected, hint)
 	finding.File = path
 	l.report.Add(nil, finding)
 	return ""

@@ -29,6 +29,7 @@ func (l *loader) settings(f *source.File) {
 	if v, key := c.value("currency", format.Currency); v != nil {
 		s.Currency = c.currencyOf(v, &key.Value)
 	}
+	l.noMoney = o.header.Broken || c.has("currency") && s.Currency == ""
 	if u := c.under("units"); u != nil {
 		s.Units = measure.Units{Inches: u.choice("length") == "in", Fahrenheit: u.choice("temperature") == "F"}
 	}

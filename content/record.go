@@ -18,6 +18,7 @@ type reader struct {
 	units    measure.Units
 	currency string      // the diary's
 	today    measure.Day // later days lie in the future
+	noMoney  *bool       // whether it was told already that the diary names no currency
 }
 
 // fault reports a finding of the file.
@@ -70,8 +71,17 @@ func (c *record) required(key *format.Key, at source.Span) {
 		if f != nil {
 			at = f.KeySpan
 		}
-		c.fault("missing-key", at, fmt.Sprintf("the key %q is missing", c.prefix+key.Name), key.Value.Kind.Expected(), "write "+key.Name+": "+key.Example)
+		c.fault("missing-key", at, fmt.Sprintf("the key %q is missing", c.prefix+key.Name), expectedOf(&key.Value), "write "+key.Name+": "+key.Example)
 	}
+}
+
+// expectedOf says what a value should be: the words themselves, where it is one
+// of a list.
+func expectedOf(v *format.Value) string {
+	if v.Kind == format.Choice {
+		return strings.Join(v.WordList(), ", ")
+	}
+	return v.Kind.Expected()
 }
 
 // unknownKey reports a key that isn't in the table. One that another kind of file
@@ -89,17 +99,18 @@ func (rd *reader) unknownKey(f *header.Field, keys []format.Key, prefix string) 
 	}
 	names := format.Names(keys)
 	hint := ""
-	if n := source.Nearest(f.Key, names); n != "" {
-		hint = "nearest: " + n
-	} else if prefix == "" {
+	if prefix == "" {
 		for _, file := range format.Files() {
 			if format.Find(file.Keys, f.Key) != nil && file.Name != rd.kind {
 				hint = fmt.Sprintf("it is a key of %s", file.Path)
 				break
 			}
 		}
-	} else if format.Find(format.Entry, f.Key) != nil {
+	} else if format.Find(format.Entry, f.Key) != nil && format.Find(format.Seen, strings.TrimSuffix(prefix, ".")) != nil {
 		hint = fmt.Sprintf("write it beside %s, not under it", strings.TrimSuffix(prefix, "."))
+	}
+	if n := source.Nearest(f.Key, names); n != "" && hint == "" {
+		hint = "nearest: " + n
 	}
 	if hint == "" {
 		hint = "leave it out, or put it under private"
@@ -182,23 +193,22 @@ func (rd *reader) scalarText(v *header.Value, want *format.Value) (string, bool)
 	switch v.Kind {
 	case header.Text:
 		if v.Text == "" {
-			rd.fault("wrong-kind", v.Span, "nothing stands between the quotes", want.Kind.Expected(), "leave the key out, or write it")
+			rd.fault("wrong-kind", v.Span, "nothing stands between the quotes", expectedOf(want), "leave the key out, or write it")
 			return "", false
 		}
 		return v.Text, true
 	case header.Empty:
 		return "", false
 	}
-	rd.wrongKind(v, want)
+	rd.wrongKind(v, want, "")
 	return "", false
 }
 
 // wrongKind reports a list or a map where something else is wanted, or the
-// other way round.
-func (rd *reader) wrongKind(v *header.Value, want *format.Value) {
+// other way round. The example is one of the key's, or "".
+func (rd *reader) wrongKind(v *header.Value, want *format.Value, example string) {
 	what := map[header.Kind]string{header.Text: "words stand", header.List: "a list stands", header.Map: "a map stands", header.Empty: "nothing stands"}[v.Kind]
-	expected := want.Kind.Expected()
-	hint := ""
+	hint := "look at what wardian help tells of it"
 	written := rd.written(v)
 	switch {
 	case want.Kind == format.Text && written != "" && (written[0] == '[' || written[0] == '{'):
@@ -206,22 +216,33 @@ func (rd *reader) wrongKind(v *header.Value, want *format.Value) {
 		if strings.Contains(written, `"`) {
 			hint = "if it is words, put quotes round all of them"
 		}
-	case v.Kind == header.List && len(v.Items) == 1 && v.Items[0].Kind == header.Text && want.Kind.Scalar():
+	case v.Kind == header.List && len(v.Items) == 1 && v.Items[0].Kind == header.Text && (want.Kind.Scalar() || want.Kind == format.Plant):
 		hint = "write " + v.Items[0].Text
 	case v.Kind == header.List && want.Kind.Scalar():
-		hint = "write one of them"
-	case v.Kind == header.Text && want.Kind == format.Map && len(want.Keys) > 0:
-		hint = fmt.Sprintf("write {%s: %s}", want.Keys[0].Name, want.Keys[0].Example)
-	case v.Kind == header.Text && want.Kind == format.Table:
-		hint = fmt.Sprintf("write {key: %s}, where key is %s", v.Text, want.Naming)
-	default:
-		hint = "see the example under wardian help " + strings.ReplaceAll(rd.kind, " ", "-")
+		hint = "keep one of them, without brackets"
+	case v.Kind == header.Map && want.Kind.Scalar():
+		hint = "write one value, without braces"
+		if len(v.Fields) == 1 && v.Fields[0].Value.Kind == header.Text {
+			hint = "write " + v.Fields[0].Value.Text
+		}
+	case v.Kind == header.Text && want.Kind == format.Map && len(want.Keys) > 0 && !want.Keys[0].Required:
+		hint = fmt.Sprintf("write {%s: %s}", want.Keys[0].Name, v.Text)
+	case example != "":
+		hint = "write it like " + example
 	}
-	rd.fault("wrong-kind", v.Span, what+" where "+rd.wanted(want)+" should", expected, hint)
+	rd.fault("wrong-kind", v.Span, what+" where "+wanted(want)+" should", expectedOf(want), hint)
 }
 
 // wanted names what a value should be, without its example.
-func (rd *reader) wanted(want *format.Value) string {
+func wanted(want *format.Value) string {
+	switch want.Kind {
+	case format.Choice:
+		return "one word"
+	case format.Plant:
+		return "plain words or a map"
+	case format.Cause:
+		return "a cause"
+	}
 	words, _, _ := strings.Cut(want.Kind.Expected(), " such as")
 	words, _, _ = strings.Cut(words, ":")
 	return words

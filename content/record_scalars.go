@@ -32,7 +32,11 @@ func (rd *reader) trouble(v *header.Value, kind format.Kind, t *measure.Trouble)
 	switch kind {
 	case format.Day, format.Moment, format.HalfDay:
 		if clock.MatchString(v.Text) {
-			code, hint = "time-alone", "write the day before it, such as 2026-04-06 18:30"
+			code, hint = "time-alone", "write the day before it, such as 2026-04-06 "+strings.Replace(v.Text, ".", ":", 1)
+			t = &measure.Trouble{Start: 0, End: len(v.Text), Message: "a time of day without its day", Expected: t.Expected}
+			if kind != format.Moment {
+				hint = "write the day: 2026-04-06"
+			}
 		}
 	}
 	expected := t.Expected
@@ -40,11 +44,23 @@ func (rd *reader) trouble(v *header.Value, kind format.Kind, t *measure.Trouble)
 		expected = kind.Expected()
 	}
 	if hint == "" {
-		hint = "write " + strings.TrimPrefix(expected, "a ")
+		hint = like(expected)
 	} else if !strings.HasPrefix(hint, "write ") && !strings.HasPrefix(hint, "nearest: ") {
 		hint = "write " + hint
 	}
 	rd.fault(code, v.Part(t.Start, t.End), t.Message, expected, hint)
+}
+
+// like turns what was expected into what to do: "a day such as 2026-04-06" into
+// "write it like 2026-04-06".
+func like(expected string) string {
+	_, example, ok := strings.Cut(expected, " such as ")
+	if !ok {
+		return "write " + expected
+	}
+	example, _, _ = strings.Cut(example, " or a ")
+	example, _, _ = strings.Cut(example, ", ")
+	return "write it like " + example
 }
 
 // parse reads a value of a kind through one of measure's parsers.
@@ -150,6 +166,10 @@ func (rd *reader) wholeOf(v *header.Value, want *format.Value) (int, bool) {
 func (rd *reader) money(v *header.Value, want *format.Value) (measure.Money, bool) {
 	m, ok := parse(rd, v, want, func(s string) (measure.Money, *measure.Trouble) { return measure.ParseMoney(s, rd.currency) })
 	if ok && m.Currency == "" && !m.Zero() {
+		if *rd.noMoney {
+			return m, false
+		}
+		*rd.noMoney = true
 		rd.fault("no-currency", v.Span, "an amount without a currency, in a diary that names none", "a currency behind the amount, or currency: in diary.yaml",
 			"write currency: and three capital letters in diary.yaml")
 		return m, false
@@ -248,9 +268,20 @@ func (rd *reader) choiceOf(v *header.Value, want *format.Value) string {
 func (rd *reader) unknownWord(at source.Span, word string, words []string) {
 	hint := nearest(word, words)
 	if hint == "" {
-		hint = "write one of them"
+		if hint = "write " + anyOf(words); len(words) > 6 {
+			hint = "write one of them"
+		}
 	}
 	rd.fault("unknown-word", at, fmt.Sprintf("%q isn't one of the words that can stand here", short(word)), strings.Join(words, ", "), hint)
+}
+
+// anyOf lists words as a choice: "firm, soft or limp".
+func anyOf(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // nearest offers the nearest word as a hint, or "".
@@ -280,7 +311,7 @@ func (c *record) each(name string) ([]header.Value, *format.Value) {
 	case v.Kind == header.List:
 		return v.Items, key.Value.Item
 	case v.Kind == header.Map && key.Value.Item.Kind != format.Map && key.Value.Item.Kind != format.Photo, !key.Value.Single:
-		c.wrongKind(v, &key.Value)
+		c.wrongKind(v, &key.Value, key.Example)
 		return nil, key.Value.Item
 	case v.Kind == header.Text && v.Style == header.Plain && strings.Contains(v.Text, ", "):
 		c.fault("list-without-brackets", v.Span, "several words with commas between them are one without brackets", "a list in brackets", "write ["+short(v.Text)+"]")
@@ -311,7 +342,7 @@ func (c *record) table(name string) ([]header.Field, *format.Value) {
 		return nil, &key.Value
 	}
 	if v.Kind != header.Map {
-		c.wrongKind(v, &key.Value)
+		c.wrongKind(v, &key.Value, key.Example)
 		return nil, &key.Value
 	}
 	return v.Fields, &key.Value
@@ -324,7 +355,7 @@ func (c *record) under(name string) *record {
 		return nil
 	}
 	if v.Kind != header.Map {
-		c.wrongKind(v, &key.Value)
+		c.wrongKind(v, &key.Value, key.Example)
 		return nil
 	}
 	sub := c.reader.record(v.Fields, key.Value.Keys, c.prefix+name+".", &v.Span)

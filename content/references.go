@@ -92,10 +92,11 @@ func (l *loader) references() {
 		if s.File == nil || s.Import == nil {
 			continue
 		}
-		for key, m := range map[string]*measure.Money{"price": s.Price, "local-price": s.Local} {
-			if m != nil {
-				l.convertible(&s.Page, s.Import, *m, key)
-			}
+		if s.Price != nil {
+			l.convertible(&s.Page, s.Import, *s.Price, "price")
+		}
+		if s.Local != nil {
+			l.convertible(&s.Page, s.Import, *s.Local, "local-price")
 		}
 	}
 }
@@ -119,6 +120,10 @@ func (l *loader) convertible(p *Page, i *Import, m measure.Money, key string) {
 	}
 	at := p.Spans.Of(key, p.Head)
 	if l.diary.Settings.Currency == "" {
+		if l.noMoney {
+			return
+		}
+		l.noMoney = true
 		l.report.Add(p.File, header.Fault("no-currency", at, "an amount in a diary that names no currency", "currency: in diary.yaml", "write currency: "+m.Currency+" in diary.yaml"))
 		return
 	}

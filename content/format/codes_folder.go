@@ -4,8 +4,8 @@ package format
 var folderCodes = []Code{
 	{Name: "no-diary", Title: "the folder has no diary.yaml",
 		About: "diary.yaml stands in the diary's own folder and says what the diary is called. Without it the folder isn't taken for a diary.",
-		Wrong: "-- diary.yml --\nname: North Sill\ntime-zone: Europe/Oslo\n",
-		Right: "-- diary.yaml --\nname: North Sill\ntime-zone: Europe/Oslo\n"},
+		Wrong: "-- diary.yml --\nname: North Sill\ntime-zone: Europe/Oslo\ncurrency: NOK\n",
+		Right: "-- diary.yaml --\nname: North Sill\ntime-zone: Europe/Oslo\ncurrency: NOK\n"},
 	{Name: "unknown-folder", Title: "a folder whose name is nearly one of the diary's", Warning: true,
 		About: "Only certain folders are read. One whose name is nearly theirs is probably meant to be one.",
 		Wrong: "-- checkins/2026-04-06.md --\n---\ndate: 2026-04-06\nspecimen: b26-01\nturgor: firm\n---\n",

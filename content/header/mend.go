@@ -59,7 +59,7 @@ func (t *tree) diagnose(bad trouble) diagnosis {
 		return t.plain(bad)
 	}
 	// A bracket or a quote that stays open carries the error far below its line.
-	for _, line := range []int{bad.from, bad.line} {
+	for _, line := range []int{bad.from, bad.line, t.entryAbove(bad.line)} {
 		if d, ok := t.openQuote(line); line > 0 && ok {
 			return d
 		}
@@ -80,8 +80,18 @@ func (t *tree) diagnose(bad trouble) diagnosis {
 		if bad.from > 0 {
 			return t.openingMark(bad.from, t.text(bad.from), byteOf(t.text(bad.from), bad.fromAt))
 		}
-	case bad.message == "did not find expected key":
+	case bad.message == "did not find expected key", bad.message == "did not find expected '-' indicator":
 		return t.strayWords(bad, text, at)
+	case strings.HasPrefix(bad.message, "found unknown escape character") && at < len(text):
+		return t.faultyValue(bad.line, text, diagnosis{code: "not-yaml", span: t.span(bad.line, text, at-1, at+1),
+			message: "in double quotes a backslash and a letter stand for something else, and these two for nothing", expected: "words in single quotes", hint: "put single quotes round the words"})
+	}
+	if bad.from > 0 {
+		// A star, an ampersand or an exclamation mark begins something that has no name.
+		opening := t.text(bad.from)
+		if n := byteOf(opening, bad.fromAt); n < len(opening) && strings.IndexByte("*&!", opening[n]) >= 0 {
+			return t.openingMark(bad.from, opening, n)
+		}
 	}
 	if rest != "" && strings.ContainsRune("*&!@%>|[]{},?-`", rune(rest[0])) {
 		return t.openingMark(bad.line, text, at)
@@ -141,6 +151,16 @@ func (t *tree) tab(line int, text string) diagnosis {
 	}
 	t.shift[t.first+line-1] += len(indent) - n
 	return d
+}
+
+// entryAbove is the nearest line above one that has a key, or 0.
+func (t *tree) entryAbove(line int) int {
+	for above := line - 1; above > 0 && above > line-40; above-- {
+		if _, ok := entryOf(t.text(above)); ok {
+			return above
+		}
+	}
+	return 0
 }
 
 // openQuote reports a quote that opens a value and isn't closed on its line,

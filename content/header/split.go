@@ -3,6 +3,7 @@ package header
 import (
 	"bytes"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/adrg/frontmatter"
 
@@ -131,8 +132,8 @@ func (s *splitter) open(h *Header) bool {
 			s.other(h.Head, "TOML")
 		case line == ";;;" || line == "---json" || line[0] == '{':
 			s.other(h.Head, "JSON")
-		case end-start >= 3 && s.data[start] == '-' && hyphens(line):
-			s.r.Add(s.f, Fault("front-matter-line", h.Head, "the line that opens the front matter holds more than three hyphens", "three hyphens alone", "write ---"))
+		case end-start >= 3 && strings.ContainsRune("-–—", firstRune(line)) && hyphens(line):
+			s.r.Add(s.f, Fault("front-matter-line", h.Head, "the line that opens the front matter isn't three hyphens alone", "three hyphens alone", "write ---"))
 			s.overwrite(start, end, "---")
 			return true
 		default:
@@ -143,6 +144,8 @@ func (s *splitter) open(h *Header) bool {
 		return false
 	}
 }
+
+func firstRune(s string) rune { r, _ := utf8.DecodeRuneInString(s); return r }
 
 func (s *splitter) other(at source.Span, name string) {
 	s.r.Add(s.f, Fault("other-front-matter", at, "the front matter is "+name, "YAML between two lines of three hyphens", "write --- above and below, and each key as key: value"))
@@ -175,7 +178,7 @@ func (s *splitter) close() {
 			s.overwrite(start, end, "")
 			indented = start
 		case line == "..." && raw[0] == '.', raw[0] != ' ' && raw[0] != '\t' && hyphens(line):
-			what := "the line that closes the front matter holds more than three hyphens"
+			what := "the line that closes the front matter isn't three hyphens alone"
 			if line == "..." {
 				what = "three dots don't close front matter"
 			}
@@ -221,7 +224,7 @@ func (s *splitter) early(start, end int) bool {
 			if known {
 				s.r.Add(s.f, Fault("hyphens-inside", s.f.SpanOf(start, end), "three hyphens at the start of a line end the front matter here, with keys below them",
 					"three hyphens below the last key", "in words, write ***, or set the line in and put a space between the hyphens"))
-				s.overwrite(start, end, "#")
+				s.overwrite(start, end, "")
 			}
 			return known
 		}

@@ -91,7 +91,7 @@ func (t *tree) colonAfter(p source.Position) source.Position {
 	return p
 }
 
-// reference reports an alias, an anchor or a tag.
+// reference reports an alias, an anchor or a tag, each once in a file.
 func (t *tree) reference(v *Value) {
 	rest := t.restOfLine(v.Span.Start)
 	word := rest
@@ -99,6 +99,13 @@ func (t *tree) reference(v *Value) {
 		word = rest[:n]
 	}
 	v.Span.End.Column += utf8.RuneCountInString(word)
+	if t.told[word] {
+		return
+	}
+	if t.told == nil {
+		t.told = map[string]bool{}
+	}
+	t.told[word] = true
 	what := map[byte]string{'*': "a repeat of something written elsewhere", '&': "a mark to repeat something by", '!': "a tag"}
 	kind := "something the diary doesn't use"
 	if word != "" && what[word[0]] != "" {
@@ -150,6 +157,7 @@ func (t *tree) keyAlone(v *Value, key *Value) {
 	}
 	if len(v.Fields) == 0 {
 		t.fault("key-without-value", key.Span, fmt.Sprintf("%q stands in braces without a colon and a value", short(key.Text)), "a key, a colon, a space and a value", "write {key: value}, or words in quotes instead of braces")
+		v.Faulty = true
 		return
 	}
 	last := &v.Fields[len(v.Fields)-1].Value

@@ -69,14 +69,15 @@ func (h *Header) fill(block []byte, start int, r *source.Report) {
 type tree struct {
 	f       *source.File
 	r       *source.Report
-	start   int         // byte of the file at which the block begins
-	first   int         // its line
-	block   []byte      // what is parsed, with lines mended
-	lines   []int       // the byte at which each line of the block begins; nil: not looked for yet
-	shift   map[int]int // by line of the file: how many columns mending moved it to the right
-	mended  bool        // the block isn't what was written
-	nodes   int         // met so far
-	stopped bool        // a limit was reached
+	start   int             // byte of the file at which the block begins
+	first   int             // its line
+	block   []byte          // what is parsed, with lines mended
+	lines   []int           // the byte at which each line of the block begins; nil: not looked for yet
+	shift   map[int]int     // by line of the file: how many columns mending moved it to the right
+	mended  bool            // the block isn't what was written
+	nodes   int             // met so far
+	stopped bool            // a limit was reached
+	told    map[string]bool // aliases, anchors and tags that were reported
 }
 
 func (t *tree) fault(code string, at source.Span, message, expected, hint string) {
