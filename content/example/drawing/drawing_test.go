@@ -5,6 +5,7 @@ import (
 	"image/jpeg"
 	"io/fs"
 	"os"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -63,30 +64,23 @@ func TestPicturesStandInTheDiary(t *testing.T) {
 	require.NoError(t, err)
 }
 
-// What is committed is what the program draws: one picture of each setting, byte
-// for byte, drawn twice. (Elsewhere than on amd64 a compiler may fuse products
-// and sums, and a byte may differ.)
+// What is committed is what the program draws from the diary as it stands, byte
+// for byte: one picture on paper, one in a cup and one of several plants.
 func TestPicturesAreDrawnFromTheDiary(t *testing.T) {
+	if runtime.GOARCH != "amd64" {
+		t.Skip("elsewhere a compiler may fuse products and sums, and a byte may differ")
+	}
 	d, times := load(t)
 	for _, words := range [][]string{
-		{"2026-03-23", "v26-12"}, {"2026-03-26", "v26-07"}, {"2026-06-15", "v26-16"}, {"2026-06-15", "v26-02"},
-		{"2026-03-29", "knife", "v26-04a", "v26-04b", "v26-04c"},
+		{"2026-03-23", "v26-03"}, {"2026-06-15", "v26-02"}, {"2026-03-29", "knife", "v26-04a", "v26-04b", "v26-04c"},
 	} {
-		var first []byte
-		for i := 0; i < 2; i++ {
-			path, f, err := draw(d, times, words)
-			require.NoError(t, err)
-			var out bytes.Buffer
-			require.NoError(t, jpeg.Encode(&out, f.picture(), &jpeg.Options{Quality: quality}))
-			if i == 0 {
-				first = out.Bytes()
-				stands, err := os.ReadFile(diaryFolder + "/" + path)
-				require.NoError(t, err)
-				assert.True(t, bytes.Equal(stands, first), "%s isn't what the diary's figures give: run go run ./content/example/drawing", path)
-				continue
-			}
-			assert.True(t, bytes.Equal(first, out.Bytes()), "%s differs from run to run", path)
-		}
+		path, f, err := draw(d, times, words)
+		require.NoError(t, err)
+		var out bytes.Buffer
+		require.NoError(t, jpeg.Encode(&out, f.picture(), &jpeg.Options{Quality: quality}))
+		stands, err := os.ReadFile(diaryFolder + "/" + path)
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(stands, out.Bytes()), "%s isn't what the diary's figures give: run go run ./content/example/drawing", path)
 	}
 }
 
