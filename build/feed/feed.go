@@ -19,7 +19,6 @@ import (
 
 	"wardian/build/address"
 	"wardian/content"
-	"wardian/content/measure"
 )
 
 // Newest is how many letters a feed carries, the newest first. Older ones are on
@@ -105,24 +104,24 @@ func channelOf(d *content.Diary, pictures Pictures) channel {
 func itemOf(d *content.Diary, u *content.Update, pictures Pictures) item {
 	t := text{diary: d, update: u, page: address.Absolute(d.Settings.Address, address.Update(u.Slug)), pictures: pictures}
 	i := item{
-		page: t.page, title: clean(u.Title), published: midnight(u.Date, d.Settings.Zone),
+		page: t.page, title: clean(u.Title), published: midnight(u.Date.Time(), d.Settings.Zone),
 		summary: clean(u.Words.FirstParagraph()), html: clean(t.html()),
 	}
 	i.updated = i.published
 	for _, a := range u.Amended {
-		if on := midnight(a.Date, d.Settings.Zone); on.After(i.updated) {
+		if on := midnight(a.Date.Time(), d.Settings.Zone); on.After(i.updated) {
 			i.updated = on
 		}
 	}
 	return i
 }
 
-// midnight is the time at which a day begins; where the zone isn't known, in UTC.
-func midnight(d measure.Day, zone *time.Location) time.Time {
+// midnight is the time at which a day, given in UTC, begins in a zone; where that
+// isn't known, in UTC.
+func midnight(day time.Time, zone *time.Location) time.Time {
 	if zone == nil {
 		zone = time.UTC
 	}
-	day := d.Time()
 	return time.Date(day.Year(), day.Month(), day.Day(), 0, 0, 0, 0, zone)
 }
 

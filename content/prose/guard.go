@@ -11,11 +11,9 @@ import (
 	"bytes"
 
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/extension"
 	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
-	"github.com/yuin/goldmark/util"
 )
 
 const (
@@ -114,94 +112,6 @@ func (l link) CloseBlock(parent ast.Node, r text.Reader, pc parser.Context) {
 	l.InlineParser.(parser.CloseBlocker).CloseBlock(parent, r, pc)
 }
 
-// linkCost follows the parser's own steps: the destination behind "](", its
-// title, or the label behind "][".
-func linkCost(m *meter, line []byte, at int) int {
-	if line[0] != ']' {
-		return 0
-	}
-	if len(line) < 2 || line[1] != '(' {
-		// A label of up to 999 characters is looked up, once its line is found by
-		// counting from the block's last.
-		return 300 + bytes.Count(m.body[at:at+m.rest(at)], []byte("\n"))
-	}
-	i := 2
-	for i < len(line) && util.IsSpace(line[i]) {
-		i++
-	}
-	if i < len(line) && line[i] == '<' {
-		if end := bytes.IndexByte(line[i:], '>'); end >= 0 {
-			i += end + 1
-		} else {
-			return len(line)
-		}
-	} else {
-		for open := 0; i < len(line) && !util.IsSpace(line[i]); i++ {
-			switch line[i] {
-			case '\\':
-				i++
-			case '(':
-				open++
-			case ')':
-				open--
-			}
-			if open < 0 {
-				return i
-			}
-		}
-	}
-	for i < len(line) && util.IsSpace(line[i]) {
-		i++
-	}
-	if i < len(line) {
-		switch line[i] {
-		case '"':
-			i += m.to(at+i+1, `"`)
-		case '\'':
-			i += m.to(at+i+1, `'`)
-		case '(':
-			i += m.to(at+i+1, `()`)
-		}
-	}
-	return i
-}
-
-// codeCost looks for the closing run of backticks, as the parser will.
-func codeCost(m *meter, line []byte, at int) int {
-	run := 0
-	for run < len(line) && line[run] == '`' {
-		run++
-	}
-	end := at + run + m.rest(at+run)
-	for i := at + run; i < end; i++ {
-		n := 0
-		for i+n < end && m.body[i+n] == '`' {
-			n++
-		}
-		if n == run {
-			return i - at
-		}
-		i += n
-	}
-	return end - at
-}
-
-// htmlCost bounds the search for the end of a tag, a comment or the like.
-func htmlCost(m *meter, line []byte, at int) int {
-	if len(line) < 2 || !util.IsAlphaNumeric(line[1]) && line[1] != '/' {
-		return 0 // goldmark remembers where these searches failed
-	}
-	return 8 * m.to(at+1, "<>") // by regular expression, rune by rune
-}
-
-// noteCost: every definition is compared with the label.
-func noteCost(m *meter, line []byte, _ int) int {
-	if len(line) > 2 && line[1] == '^' {
-		return len(m.notes) + bytes.IndexByte(line, ']') + 1
-	}
-	return 0
-}
-
 // noteLink wraps the parser of footnote references, and keeps those that name no
 // footnote.
 type noteLink struct{ inline }
@@ -278,62 +188,3 @@ func (p paragraph) Transform(node *ast.Paragraph, r text.Reader, pc parser.Conte
 	m.spend(p.cost(m, lines), at)
 	p.ParagraphTransformer.Transform(node, r, pc)
 }
-
-// definitionsCost: the lines behind each definition of a link are moved up.
-func definitionsCost(m *meter, lines *text.Segments) int {
-	if lines.Len() == 0 {
-		return 0
-	}
-	first := lines.At(0)
-	if bytes.HasPrefix(bytes.TrimLeft(m.body[first.Start:first.Stop], " "), []byte("[")) {
-		return lines.Len() * lines.Len() / 4
-	}
-	return 0
-}
-
-// tableCost: a table has its columns on every row, written or not.
-func tableCost(m *meter, lines *text.Segments) int {
-	cost := 0
-	for i := range lines.Len() {
-		at := lines.At(i)
-		line := m.body[at.Start:at.Stop]
-		if columns := bytes.Count(line, []byte("|")); columns > 0 && len(bytes.Trim(line, "|:- \t\r\n")) == 0 {
-			cost += 64 * columns * (lines.Len() - i)
-		}
-		if escaped := bytes.Count(line, []byte(`\|`)); escaped > 0 {
-			cost += 4 * escaped * lines.Len() * escaped
-		}
-	}
-	return cost
-}
-
-// markdown is the parser: CommonMark with tables and footnotes, each part
-// wrapped. It may be shared by goroutines.
-var markdown = func() parser.Parser {
-	var blocks, inlines, paragraphs []util.PrioritizedValue
-	for _, b := range append(parser.DefaultBlockParsers(), util.Prioritized(extension.NewFootnoteBlockParser(), 999)) {
-		blocks = append(blocks, util.Prioritized(block{b.Value.(parser.BlockParser)}, b.Priority))
-	}
-	free := func(*meter, []byte, int) int { return 0 }
-	inlines = []util.PrioritizedValue{
-		util.Prioritized(inline{parser.NewCodeSpanParser(), codeCost}, 100),
-		util.Prioritized(noteLink{inline{extension.NewFootnoteParser(), noteCost}}, 101),
-		util.Prioritized(link{inline{parser.NewLinkParser(), linkCost}}, 200),
-		util.Prioritized(inline{parser.NewAutoLinkParser(), free}, 300),
-		util.Prioritized(inline{parser.NewRawHTMLParser(), htmlCost}, 400),
-		util.Prioritized(emphasis{}, 500),
-	}
-	paragraphs = []util.PrioritizedValue{
-		util.Prioritized(paragraph{parser.LinkReferenceParagraphTransformer, definitionsCost}, 100),
-		util.Prioritized(paragraph{extension.NewTableParagraphTransformer(), tableCost}, 200),
-	}
-	return parser.NewParser(
-		parser.WithBlockParsers(blocks...),
-		parser.WithInlineParsers(inlines...),
-		parser.WithParagraphTransformers(paragraphs...),
-		parser.WithASTTransformers(
-			util.Prioritized(extension.NewTableASTTransformer(), 0),
-			util.Prioritized(extension.NewFootnoteASTTransformer(), 999),
-		),
-	)
-}()
