@@ -17,6 +17,7 @@ type walk struct {
 	byID   map[string]*plant
 	places map[*Place]*standing
 	notes  []*Entry
+	blank  []Look // looks made ahead, many at a time
 }
 
 // plant is a specimen on the walk.
@@ -144,8 +145,7 @@ func (w *walk) look(p *plant, c *CheckIn) {
 	}
 	l := p.seen
 	if !p.seenIn(e) || !l.Cutting { // else the cut in this entry made it: one look
-		l = &Look{Timeline: p.Timeline, Entry: e, When: e.When, Day: p.day(e.When)}
-		p.Looks = append(p.Looks, l)
+		l = w.begin(p, e)
 	}
 	l.Named, l.At, l.Facts = true, p.at, c.Facts
 	w.judgeLook(p, c, l)
@@ -163,11 +163,23 @@ func (w *walk) spokenFor(p *plant, e *Entry) {
 	f.Same = true
 	f.To, f.Medium, f.Outcome, f.Cause, f.CutInto, f.Photos = nil, "", "", Cause{}, nil, nil
 	f.LastGood = measure.NoDay
-	l := &Look{Timeline: p.Timeline, Entry: e, When: e.When, Day: p.day(e.When), At: p.at, Facts: f}
-	p.Looks = append(p.Looks, l)
+	l := w.begin(p, e)
+	l.At, l.Facts = p.at, f
 	p.seen = l
 	w.carry(p, l)
 	p.end(l)
+}
+
+// begin opens a look at a specimen.
+func (w *walk) begin(p *plant, e *Entry) *Look {
+	if len(w.blank) == 0 {
+		w.blank = make([]Look, 128)
+	}
+	l := &w.blank[0]
+	w.blank = w.blank[1:]
+	l.Timeline, l.Entry, l.When, l.Day = p.Timeline, e, e.When, p.day(e.When)
+	p.Looks = append(p.Looks, l)
+	return l
 }
 
 // carry keeps what lasts beyond the look.
@@ -293,8 +305,8 @@ func (w *walk) cut(p *plant, l *Look) {
 		if p.at != nil {
 			w.stand(child, p.at, l.When, nil)
 		}
-		c := &Look{Timeline: child.Timeline, Entry: l.Entry, When: l.When, Day: l.Day, Cutting: true, At: p.at, Facts: nothingSaid()}
-		child.Looks = append(child.Looks, c)
+		c := w.begin(child, l.Entry)
+		c.Cutting, c.At, c.Facts = true, p.at, nothingSaid()
 		child.seen = c
 		child.end(c)
 		p.Pieces = append(p.Pieces, child.Timeline)

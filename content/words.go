@@ -71,6 +71,7 @@ type words struct {
 	marks    []WordMark
 	troubles []WordTrouble
 	told     []bool          // the characters of which trouble was told
+	tried    int             // phrases read a second time
 	said     map[string]said // by what may be said once: "turgor", "leaves.count"
 	alone    *said           // the phrase same
 	first    *said           // the first phrase that isn't
@@ -170,14 +171,18 @@ func (p *words) meant(t *WordTrouble, start, comma, stop int) rune {
 	return '.'
 }
 
-// longestTried bounds the phrases that are read a second time to find out what
-// was meant, so that a line of commas takes no longer than its length.
-const longestTried = 200
+// longestTried and mostTried bound the phrases that are read a second time to
+// find out what was meant, so that a line of commas takes no longer than its
+// length.
+const (
+	longestTried = 200
+	mostTried    = 100
+)
 
 // reads says whether the phrase of another text is read without a fault among
 // its characters a..b.
 func (p *words) reads(chars []rune, a, b int) bool {
-	if len(chars) > longestTried {
+	if p.tried++; p.tried > mostTried || len(chars) > longestTried {
 		return false
 	}
 	try := &words{chars: chars, env: p.env, facts: nothingSaid(), said: map[string]said{}}
