@@ -27,6 +27,9 @@ type ShowOptions struct {
 // something left out, the words stay; the links and pictures in them are the
 // pages' business, which find nothing there to point to.
 //
+// A round whose body has words on a specimen left out has no Words as a whole,
+// only its Opening and WordsOf.
+//
 // The copy shares files, words and figures with the diary; neither may be
 // changed afterwards.
 func (d *Diary) Shown(o ShowOptions) *Diary {
@@ -197,6 +200,9 @@ func (s *showing) entry(e, c *Entry) bool {
 	if e.WordsOf != nil {
 		c.WordsOf = maps.Clone(e.WordsOf)
 		maps.DeleteFunc(c.WordsOf, func(id string, _ *prose.Section) bool { return !s.keeps(id) })
+		if len(c.WordsOf) < len(e.WordsOf) {
+			c.Words = nil // the body as a whole holds the words left out
+		}
 	}
 	spoke := len(e.Named)+len(e.NotSeen) > 0
 	speaks := len(c.Named)+len(c.NotSeen) > 0 || e.Others != OthersUnsaid && c.Place != nil
