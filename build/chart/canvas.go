@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"unicode/utf8"
 )
@@ -14,6 +15,7 @@ import (
 type canvas struct {
 	b       []byte
 	days, h float64
+	framed  bool   // the root stands in a padded frame
 	stretch bool   // a nested stretched <svg> is open
 	cls     string // class of the path that is open in it
 
@@ -21,11 +23,15 @@ type canvas struct {
 }
 
 func newCanvas(days, h float64) *canvas {
-	return &canvas{b: make([]byte, 0, 8<<10), days: days, h: h}
+	return &canvas{b: make([]byte, 0, 2<<10), days: days, h: h}
 }
 
-// open writes the root with its title and description.
-func (c *canvas) open(class string, hd Head, desc string) {
+// open writes the padded frame and in it the root with its title and
+// description.
+func (c *canvas) open(frame, class string, hd Head, desc string) {
+	c.b = slices.Grow(c.b, 14<<10)
+	c.b = append(append(append(c.b, `<div class="`...), frame...), `">`...)
+	c.framed = true
 	id := cleanID(hd.ID)
 	c.b = append(c.b, `<svg class="ch`...)
 	if class != "" {
@@ -63,6 +69,9 @@ func (c *canvas) openHidden(class string) {
 func (c *canvas) close() HTML {
 	c.leave()
 	c.b = append(c.b, `</svg>`...)
+	if c.framed {
+		c.b = append(c.b, `</div>`...)
+	}
 	return HTML(c.b)
 }
 

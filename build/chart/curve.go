@@ -217,7 +217,7 @@ func (in Curve) Draw() Drawing {
 		{"left alive", "before those days", func(d int) int { _, _, n := c.counts(d); return n }, c.From},
 	}
 	cv := newCanvas(float64(days), float64(bottom+axisPx+12)+countRowsPx(rows))
-	cv.open("", c.Head, c.desc())
+	cv.open("plot", "", c.Head, c.desc())
 	cv.render(plot{top: top, height: h, hi: 1, series: []gochart.Series{series(func(cv *canvas, a area) {
 		cv.band(a, c)
 		cv.shareAxis(a)
@@ -232,5 +232,5 @@ func (in Curve) Draw() Drawing {
 	if c.dropped > 0 {
 		notes = append(notes, plural(c.dropped, "row", "rows")+" left out: the counts don't add up")
 	}
-	return Drawing{HTML: wrapPlot("", cv.close()), Key: c.key(), Tables: []Table{c.table("")}, Notes: notes}
+	return Drawing{HTML: cv.close(), Key: c.key(), Tables: []Table{c.table("")}, Notes: notes}
 }

@@ -59,7 +59,7 @@ func (in Curves) Draw() Drawing {
 		rows = append(rows, countRow{c.Name, "", func(d int) int { n, _, _ := c.counts(d); return n }, c.From})
 	}
 	cv := newCanvas(float64(days), float64(bottom+axisPx+12)+18+countRowsPx(rows))
-	cv.open("", in.Head, curvesDesc(in, cs))
+	cv.open("plot names", "", in.Head, curvesDesc(in, cs))
 	var unnamed []bool
 	cv.render(plot{top: top, height: h, hi: 1, series: []gochart.Series{series(func(cv *canvas, a area) {
 		cv.shareAxis(a)
@@ -72,7 +72,7 @@ func (in Curves) Draw() Drawing {
 	cv.dayAxis(float64(bottom), "arrived")
 	cv.text(0, 0, float64(bottom+axisPx+24), start, "q", "under watch as those days begin")
 	cv.countRows(float64(bottom+axisPx+12+18), rows)
-	d := Drawing{HTML: wrapPlot("names", cv.close()), Key: curvesKey(cs, unnamed), Tables: tables}
+	d := Drawing{HTML: cv.close(), Key: curvesKey(cs, unnamed), Tables: tables}
 	for _, c := range cs {
 		if c.dropped > 0 {
 			d.Notes = append(d.Notes, c.Name+": "+plural(c.dropped, "row", "rows")+" left out, the counts don't add up")

@@ -26,7 +26,8 @@ type label struct {
 	day         float64
 	words, note string
 	below       bool
-	first       bool // chooses before the others
+	first       bool    // chooses before the others
+	width       float64 // of the words, reckoned once; see placeLabels
 
 	placed bool
 	broad  bool // placed from broadPx on only
@@ -58,7 +59,7 @@ const (
 
 // span is the label's place along x at the width px, for one anchor.
 func (l label) span(days, px float64, a anchor) (x0, x1, dx float64) {
-	w := max(textWidth(l.words, true), textWidth(l.note, false))
+	w := l.width
 	x := l.day / days * px
 	switch a {
 	case start:
@@ -77,6 +78,9 @@ func (l label) span(days, px float64, a anchor) (x0, x1, dx float64) {
 // line, for the labels below). It hands back the lanes used above and the depth
 // used below.
 func placeLabels(ls []label, days float64, deepest func(d0, d1 float64) float64, taken func(px float64) []rect) (lanes int, depth float64) {
+	for i := range ls {
+		ls[i].width = max(textWidth(ls[i].words, true), textWidth(ls[i].note, false))
+	}
 	for _, px := range [...]float64{widePx, broadPx} {
 		l, d := placeAt(ls, px, days, deepest, taken(px))
 		lanes, depth = max(lanes, l), max(depth, d)

@@ -148,14 +148,14 @@ func (p PlacePlot) draw(days float64) Drawing {
 	}
 	y += 6
 	c := newCanvas(days, float64(y+axisPx))
-	c.open("", p.Head, p.desc(cal))
+	c.open("plot", "", p.Head, p.desc(cal))
 	c.render(plots...)
 	if len(plots) == 0 {
 		cal.uprights(c, noteY, float64(y))
 	}
 	p.noteMarks(c, noteY)
 	cal.axis(c, float64(y))
-	html := wrapPlot("", c.close())
+	html := c.close()
 	if rows := p.stoodRows(cal, days); rows != "" {
 		html += rows
 	}

@@ -150,7 +150,7 @@ func (p *soilPicture) draw() Drawing {
 	if p.lanes > 0 {
 		class = "lanes" + strconv.Itoa(p.lanes)
 	}
-	c.open(class, p.s.Head, p.desc())
+	c.open("plot", class, p.s.Head, p.desc())
 	plots := []plot{{top: top, height: p.up + p.down, lo: -float64(p.down), hi: float64(p.up), series: []gochart.Series{
 		series(func(c *canvas, a area) { p.drawGround(c, a, float64(laneH), float64(y)) }),
 		series(p.drawFigures), series(p.drawLabels), series(p.drawLine)}}}
@@ -176,7 +176,7 @@ func (p *soilPicture) draw() Drawing {
 		c.figures(grades, "", "hal", float64(gradeY))
 	}
 	c.dayAxis(float64(y), "arrived")
-	return Drawing{HTML: wrapPlot("", c.close()), Key: keyList("days", p.key()), Tables: p.tables(), Notes: p.notes()}
+	return Drawing{HTML: c.close(), Key: keyList("days", p.key()), Tables: p.tables(), Notes: p.notes()}
 }
 
 // lastLine is the last day of the soil line: that of watching, else the axis's.

@@ -90,9 +90,10 @@ func knownWord(k Known) string {
 	return ""
 }
 
-// lookCells are a look's cells after its day.
-func lookCells(l Look) []string {
-	out := make([]string, 7)
+// lookCells are a look's cells, after room for lead cells.
+func lookCells(lead int, l Look) []string {
+	row := make([]string, lead+7)
+	out := row[lead:]
 	if l.Leaf != Unknown {
 		out[0], out[1] = f1(l.AreaCm2), knownWord(l.Leaf)
 		if l.Falls {
@@ -108,15 +109,17 @@ func lookCells(l Look) []string {
 	if l.Graded {
 		out[6] = strconv.Itoa(l.Grade)
 	}
-	return out
+	return row
 }
 
 var lookColumns = []Column{numeric("leaf area, cm²"), text1("area is"), numeric("roots, cm"), text1("which is"), text1("and is"), numeric("leaves"), numeric("root grade")}
 
 func looksTable(caption string, looks []Look) Table {
-	t := Table{Caption: caption, Columns: append([]Column{numeric("day")}, lookColumns...)}
+	t := Table{Caption: caption, Columns: append([]Column{numeric("day")}, lookColumns...), Rows: make([][]string, 0, len(looks))}
 	for _, l := range looks {
-		t.Rows = append(t.Rows, append([]string{strconv.Itoa(l.Day)}, lookCells(l)...))
+		row := lookCells(1, l)
+		row[0] = strconv.Itoa(l.Day)
+		t.Rows = append(t.Rows, row)
 	}
 	return t.dropEmpty()
 }
@@ -142,8 +145,11 @@ func staysTable(stays []Stay) Table {
 
 func deficitTable(vs []DayValue) Table {
 	t := Table{Caption: "Vapour pressure deficit where it stood, day means. “< 0.1” is less than a sensor can tell and is drawn at 0.05.", Columns: []Column{numeric("day"), numeric("deficit, kPa")}}
-	for _, v := range vs {
-		t.Rows = append(t.Rows, []string{strconv.Itoa(v.Day), kPaWords(v.Value)})
+	cells := make([]string, 2*len(vs)) // one piece for all rows
+	t.Rows = make([][]string, len(vs))
+	for i, v := range vs {
+		t.Rows[i] = cells[2*i : 2*i+2 : 2*i+2]
+		t.Rows[i][0], t.Rows[i][1] = strconv.Itoa(v.Day), kPaWords(v.Value)
 	}
 	return t
 }

@@ -167,7 +167,9 @@ func (t Thumbs) table() Table {
 	out := Table{Caption: "Leaf area and roots, by specimen and check-in.", Columns: append([]Column{text1("number"), numeric("day")}, lookColumns...)}
 	for _, c := range t.Cells {
 		for _, l := range c.Looks {
-			out.Rows = append(out.Rows, append([]string{c.Number, strconv.Itoa(l.Day)}, lookCells(l)...))
+			row := lookCells(2, l)
+			row[0], row[1] = c.Number, strconv.Itoa(l.Day)
+			out.Rows = append(out.Rows, row)
 		}
 	}
 	return out.dropEmpty()

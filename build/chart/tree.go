@@ -79,7 +79,7 @@ func (in Line) Draw() Drawing {
 		p.y = y - 20
 	}
 	c := newCanvas(float64(days), y+6+axisPx)
-	c.open("", in.Head, in.desc(parts))
+	c.open("plot", "", in.Head, in.desc(parts))
 	c.render(plot{top: 0, height: int(y), hi: 1, series: []gochart.Series{series(func(c *canvas, a area) {
 		c.uprights(4, a.bottom+6)
 		for _, p := range parts {
@@ -94,7 +94,7 @@ func (in Line) Draw() Drawing {
 		}
 	})}})
 	c.dayAxis(y+6, "arrived")
-	return Drawing{HTML: wrapPlot("", c.close()), Key: in.key(parts), Tables: []Table{treeTable(parts)}}
+	return Drawing{HTML: c.close(), Key: in.key(parts), Tables: []Table{treeTable(parts)}}
 }
 
 // breakWords sets the words to the right of the part's first day, or, where

@@ -9,14 +9,6 @@ func nothing(what string) Drawing {
 
 const nothingYet = "Nothing measured yet."
 
-// wrapPlot puts a picture into the padding its axis words stand in.
-func wrapPlot(class string, svg HTML) HTML {
-	if class != "" {
-		class = " " + class
-	}
-	return HTML(`<div class="plot` + class + `">` + string(svg) + `</div>`)
-}
-
 // keyEntry is a line of the key under a picture.
 type keyEntry struct {
 	day   int
