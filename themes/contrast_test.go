@@ -97,7 +97,7 @@ func TestEveryPairOfRolesHasItsContrast(t *testing.T) {
 
 // Colours are roles: outside the roles' own blocks no rule names one.
 func TestNoRuleNamesAColour(t *testing.T) {
-	named := regexp.MustCompile(`#[0-9a-fA-F]{3,8}\b|\b(?:rgb|rgba|hsl|hsla|oklch|oklab|lab|lch|color-mix)\(|\b(?:red|green|blue|black|white|gray|grey|orange|yellow|purple|brown|pink)\b`)
+	named := regexp.MustCompile(`#[0-9a-fA-F]{3,8}\b|\b(?:rgb|rgba|hsl|hsla|oklch|oklab|lab|lch|color-mix)\(|[:\s,](?:red|green|blue|black|white|gray|grey|orange|yellow|purple|brown|pink)\s*[;,)]`)
 	inRoles := false
 	for n, line := range strings.Split(string(Style()), "\n") {
 		if strings.Contains(line, ":root {") {

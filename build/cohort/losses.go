@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wardian/build/survival"
+	"wardian/content"
 )
 
 // Stretch is a run of days in which losses are counted, of those alive at its
@@ -50,6 +51,16 @@ type CauseRow struct {
 	Doubted int
 }
 
+// CauseWords names a cause: "rot", "rot and cold", or the grower's own words;
+// "" where nothing was said.
+func CauseWords(c content.Cause) string {
+	words := make([]string, len(c.Words))
+	for i, w := range c.Words {
+		words[i] = strings.TrimPrefix(w, "other ")
+	}
+	return strings.Join(words, " and ")
+}
+
 // OnArrivalWord is the row among the causes for plants found dead when they
 // were unpacked.
 const OnArrivalWord = "dead on arrival"
@@ -62,7 +73,7 @@ func (s Scope) Causes() []CauseRow {
 		if l.Fate != Lost {
 			continue
 		}
-		word := strings.Join(l.Cause.Words, " and ")
+		word := CauseWords(l.Cause)
 		switch {
 		case l.OnArrival:
 			word = OnArrivalWord

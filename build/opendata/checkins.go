@@ -105,7 +105,7 @@ func checkInColumns(c *cohort.Cohort) []column[*cohort.Point] {
 			return maybe(float64(p.Look.Soak.Value), true)
 		}),
 		closed("outcome", "what became of it", []string{"lost", "established", "passed on", "alive after all"}, func(l *content.Look) string { return string(l.Outcome) }),
-		words("cause", "the cause of a loss; two are joined by and", func(l *content.Look) string { return causeWords(l.Cause) }),
+		words("cause", "the cause of a loss; two are joined by and", func(l *content.Look) string { return cohort.CauseWords(l.Cause) }),
 		words("cut_into", "the pieces made at this look: number and position, joined by commas", func(l *content.Look) string {
 			pieces := make([]string, len(l.CutInto))
 			for i, p := range l.CutInto {

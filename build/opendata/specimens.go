@@ -1,10 +1,7 @@
 package opendata
 
 import (
-	"strings"
-
 	"wardian/build/cohort"
-	"wardian/content"
 )
 
 // specimenColumns are the columns of specimens.csv. Line figures stand on the
@@ -73,7 +70,7 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 			}
 			return whole(l.After)
 		}),
-		ofLine(field{name: "cause", kind: "string", says: "why the line was lost, as the grower wrote it; two causes are joined by and"}, func(l *cohort.Line) cell { return text(causeWords(l.Cause)) }),
+		ofLine(field{name: "cause", kind: "string", says: "why the line was lost, as the grower wrote it; two causes are joined by and"}, func(l *cohort.Line) cell { return text(cohort.CauseWords(l.Cause)) }),
 		ofLine(field{name: "cause_doubted", kind: "boolean", says: "whether the cause was written with a question mark"}, func(l *cohort.Line) cell {
 			if l.Fate != cohort.Lost {
 				return missing
@@ -112,8 +109,6 @@ func specimens(c *cohort.Cohort) resource {
 	r.foreign = []foreignKey{{"line", "specimens", "specimen"}, {"parent", "specimens", "specimen"}}
 	return r
 }
-
-func causeWords(c content.Cause) string { return strings.Join(c.Words, " and ") }
 
 // dayCell writes a day, or nothing for one that never came.
 func dayCell(day int) cell {

@@ -44,9 +44,12 @@ func (s *site) timeline(p *cohort.Part) []told {
 			notes = notes[1:]
 		}
 	}
-	for _, l := range p.Looks {
+	for i, l := range p.Looks {
 		before(l.When)
 		if nothingToAdd(l) {
+			if moreSaid(p.Looks, i) {
+				continue
+			}
 			if n := len(out); n > 0 && out[n-1].same != nil {
 				out[n-1].same = append(out[n-1].same, l)
 			} else {
@@ -80,6 +83,17 @@ func nothingToAdd(l *content.Look) bool {
 	return f.To == nil && f.Medium == "" && f.Roots == nil && f.Leaves == nil && f.Turgor == "" && !f.Resting && f.Rot == "" &&
 		f.Pests == "" && f.Soak == nil && len(f.Did) == 0 && f.Note == "" && f.Outcome == "" && len(f.CutInto) == 0 &&
 		!f.Arrival && len(f.Photos) == 0 && wordsOf(l) == nil && !(l.Named && l.Entry.Opening != nil) && len(l.Entry.Amended) == 0
+}
+
+// moreSaid tells whether another look of the same day has something to add: the
+// one that hasn't would only repeat the day.
+func moreSaid(looks []*content.Look, i int) bool {
+	for j, l := range looks {
+		if j != i && l.When.Day == looks[i].When.Day && (j < i || !nothingToAdd(l)) {
+			return true
+		}
+	}
+	return false
 }
 
 // dayByDay sets a part's timeline for a page, newest first unless oldest is asked
@@ -198,7 +212,7 @@ func (v view) titleOf(p *cohort.Part, l *content.Look, events []chart.Event, wit
 	switch l.Outcome {
 	case content.Lost:
 		words := "lost"
-		if cause := list(l.Cause.Words); cause != "" {
+		if cause := cohort.CauseWords(l.Cause); cause != "" {
 			words += ": " + cause
 			if l.Cause.Doubt {
 				words += ", perhaps"

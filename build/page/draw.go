@@ -260,7 +260,7 @@ func outcomeWords(p *cohort.Part) string {
 // causeOf is the cause of a part's loss in words, doubts told.
 func causeOf(p *cohort.Part) string {
 	cause := p.Losing().Cause
-	words := list(cause.Words)
+	words := cohort.CauseWords(cause)
 	if words != "" && cause.Doubt {
 		words = "perhaps " + words
 	}

@@ -57,6 +57,7 @@ type manyData struct {
 	Words  string
 	Cells  []cellData
 	Strip  bool
+	Across int // cells of a strip side by side where there is room
 	Tables []chart.Table
 }
 
@@ -116,7 +117,7 @@ func importTitle(scope cohort.Scope, im *content.Import) string {
 		return title + " from nearby"
 	}
 	if im.Origin != "" {
-		title += " from " + im.Origin
+		title += ", " + im.Origin
 	}
 	return title
 }
@@ -379,7 +380,7 @@ func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyDa
 	}
 	t.Days = axisDays(last)
 	drawings := t.Draw()
-	d := manyData{HowTo: template.HTML(drawings.HowTo), Words: drawings.Words, Strip: strip, Tables: drawings.Tables}
+	d := manyData{HowTo: template.HTML(drawings.HowTo), Words: drawings.Words, Strip: strip, Across: across(len(t.Cells)), Tables: drawings.Tables}
 	for i, l := range scope.Lines {
 		name := l.Specimen.NameOn(nameDay(c))
 		cell := cellData{
@@ -391,4 +392,11 @@ func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyDa
 		d.Cells = append(d.Cells, cell)
 	}
 	return d
+}
+
+// across is how many cells of a strip stand side by side: all, up to fourteen,
+// else rows of much the same length. Fewer than seven would be broad and low.
+func across(cells int) int {
+	rows := (cells + 13) / 14
+	return max(7, (cells+rows-1)/max(1, rows))
 }

@@ -35,7 +35,8 @@ func (v view) plate(then *cohort.Cohort, u *content.Update, p content.Plate, id 
 		picture := drawn(curve.Draw())
 		d.Drawing, d.Says = &picture, asOf(then, "Lines alive, "+of)+" Shaded: 95% limits. An upright tick: one left watch alive."
 		if p.By == "season" {
-			d.Drawing, d.Says = v.bySeason(then, id)
+			picture = drawn(seasonCurves(then, id).Draw())
+			d.Says = asOf(then, "Lines alive, by season")
 		}
 	case "table":
 		rows, says := tableOf(scope)
@@ -93,19 +94,6 @@ func platePlace(then *cohort.Cohort, p content.Plate, id string) chart.PlacePlot
 	plot := placePlot(then, p.Place)
 	plot.Head.ID = id
 	return plot
-}
-
-// bySeason draws the seasons' curves on one axis.
-func (v view) bySeason(then *cohort.Cohort, id string) (*picture, string) {
-	drawing := chart.Curves{Head: chart.Head{ID: id, Title: "Lines alive, by season"}}
-	for _, label := range then.SeasonsByArrival() {
-		curve := curveOf(then.Season(label), "", "")
-		curve.Name = label
-		drawing.Groups = append(drawing.Groups, curve)
-		drawing.Head.Days = max(drawing.Head.Days, curve.Head.Days)
-	}
-	picture := drawn(drawing.Draw())
-	return &picture, asOf(then, "Lines alive, by season")
 }
 
 // milestonesSay counts who had reached what by the days that are stated.

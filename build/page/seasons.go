@@ -61,16 +61,10 @@ func (s *site) seasonsPage() Page {
 			if len(labels) == 0 {
 				d.Title = "No season yet"
 			}
-			var drawing chart.Curves
-			drawing.Head = chart.Head{ID: "seasons", Title: "Lines alive, by season"}
 			var known []string
 			var rows []cohort.Row
 			for _, label := range labels {
 				scope := s.Cohort.Season(label)
-				curve := curveOf(scope, "", "")
-				curve.Name = label
-				drawing.Groups = append(drawing.Groups, curve)
-				drawing.Head.Days = max(drawing.Head.Days, curve.Head.Days)
 				row, at := v.seasonLine(label, scope)
 				d.Rows = append(d.Rows, row)
 				if at.Kind == cohort.Counted || at.Kind == cohort.Estimated {
@@ -78,7 +72,7 @@ func (s *site) seasonsPage() Page {
 					rows = append(rows, at)
 				}
 			}
-			d.Curves = drawn(drawing.Draw())
+			d.Curves = drawn(seasonCurves(s.Cohort, "seasons").Draw())
 			d.Says = seasonsSay(known, rows, d.Horizon)
 			d.Bears = seasonsBear(rows, known)
 			for _, im := range s.importsByArrival() {
@@ -100,6 +94,19 @@ func (s *site) seasonsPage() Page {
 			return d
 		})
 	}}
+}
+
+// seasonCurves are the seasons' curves on one axis, the latest first.
+func seasonCurves(c *cohort.Cohort, id string) chart.Curves {
+	drawing := chart.Curves{Head: chart.Head{ID: id, Title: "Lines alive, by season"}}
+	for _, label := range c.SeasonsByArrival() {
+		scope := c.Season(label)
+		curve := curveOf(scope, "", "")
+		curve.Name, curve.EndWords, curve.EndLimits = label, shortEnd(scope), ""
+		drawing.Groups = append(drawing.Groups, curve)
+		drawing.Head.Days = max(drawing.Head.Days, curve.Head.Days)
+	}
+	return drawing
 }
 
 func (v view) seasonLine(label string, scope cohort.Scope) (seasonLine, cohort.Row) {
@@ -142,13 +149,12 @@ func seasonsSay(labels []string, rows []cohort.Row, horizon int) string {
 		parts[i] = fmt.Sprintf("%s in %s", ofCount(r.Alive, r.N), labels[i])
 	}
 	says := fmt.Sprintf("Known alive at day %d: %s.", horizon, list(parts))
-	if len(rows) > 1 {
-		switch overlap(rows) {
-		case true:
-			says += " The limits of all of them overlap."
-		default:
-			says += " Not all of the limits overlap."
-		}
+	switch {
+	case len(rows) < 2:
+	case overlap(rows):
+		says += " The limits of all of them overlap."
+	default:
+		says += " Not all of the limits overlap."
 	}
 	return says
 }

@@ -36,6 +36,16 @@ func curveOf(scope cohort.Scope, id, title string) chart.Curve {
 	return curve
 }
 
+// shortEnd is what stands at the end of a curve among others: the name stands
+// there too, so there is room for a count alone.
+func shortEnd(scope cohort.Scope) string {
+	if len(scope.Lines) == 0 {
+		return ""
+	}
+	r := scope.At(endDay(scope))
+	return ofCount(r.Alive, r.N) + " alive"
+}
+
 // endDay is the last day on which a scope's curve says anything.
 func endDay(scope cohort.Scope) int { return int(scope.Curve().LastDay()) }
 
