@@ -19,8 +19,6 @@ type table struct {
 	lost, left []int
 }
 
-func (t table) row(counts []int, i, groups int) []int { return counts[i*groups : (i+1)*groups] }
-
 // tabulation is all that the tests need of the members: every stratum's table
 // with the same groups as columns, strata ascending.
 type tabulation struct {

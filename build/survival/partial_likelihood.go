@@ -152,39 +152,6 @@ func (l *partialLikelihood) at(beta []float64, third bool) *slopes {
 	return s
 }
 
-// moments are weighted sums of 1, x, xx′ and xxx over a risk set.
-type moments struct {
-	s0 float64
-	s1 []float64
-	s2 [][]float64
-	s3 [][][]float64
-}
-
-func newMoments(p int, third bool) *moments {
-	m := &moments{s1: make([]float64, p), s2: square(p)}
-	if third {
-		for range p {
-			m.s3 = append(m.s3, square(p))
-		}
-	}
-	return m
-}
-
-func (m *moments) add(w float64, x []float64) {
-	m.s0 += w
-	for i, a := range x {
-		m.s1[i] += w * a
-		for j, b := range x {
-			m.s2[i][j] += w * a * b
-			if m.s3 != nil {
-				for k, c := range x {
-					m.s3[i][j][k] += w * a * b * c
-				}
-			}
-		}
-	}
-}
-
 // stratum adds one stratum's terms, Efron's or Breslow's.
 func (l *partialLikelihood) stratum(s *slopes, o []Observation, beta []float64) {
 	third := s.change != nil
@@ -216,87 +183,6 @@ func (l *partialLikelihood) stratum(s *slopes, o []Observation, beta []float64) 
 		}
 		i = j
 	}
-}
-
-// term subtracts the logarithm of one denominator, risk − less·gone, and its
-// derivatives: the mean, covariance and third central moment of the
-// covariates in the risk set.
-func (s *slopes) term(risk, gone *moments, less float64) {
-	s0 := risk.s0 - less*gone.s0
-	s.value -= math.Log(s0)
-	p := len(s.score)
-	mean := make([]float64, p)
-	for a := range p {
-		mean[a] = (risk.s1[a] - less*gone.s1[a]) / s0
-		s.score[a] -= mean[a]
-	}
-	second := square(p)
-	for a := range p {
-		for b := range p {
-			second[a][b] = (risk.s2[a][b] - less*gone.s2[a][b]) / s0
-			s.information[a][b] += second[a][b] - mean[a]*mean[b]
-		}
-	}
-	if s.change == nil {
-		return
-	}
-	for a := range p {
-		for b := range p {
-			for c := range p {
-				m3 := (risk.s3[a][b][c] - less*gone.s3[a][b][c]) / s0
-				s.change[c][a][b] += m3 - mean[a]*second[b][c] - mean[b]*second[a][c] - mean[c]*second[a][b] +
-					2*mean[a]*mean[b]*mean[c]
-			}
-		}
-	}
-}
-
-// exactStratum adds the terms of the discrete likelihood: of the d lost
-// against all ways to choose d from the risk set.
-func (l *partialLikelihood) exactStratum(s *slopes, o []Observation, beta []float64) {
-	shift := largestPredictor(o, beta)
-	for i := 0; i < len(o); {
-		j, d := i, 0
-		for ; j < len(o) && o[j].Time == o[i].Time; j++ {
-			if o[j].Lost {
-				d++
-				s.value += dot(beta, o[j].X) - shift
-				for k, x := range o[j].X {
-					s.score[k] += x
-				}
-			}
-		}
-		if d > 0 {
-			s.choices(o[:j], d, beta, shift)
-		}
-		i = j
-	}
-}
-
-// choices subtracts the logarithm of the elementary symmetric polynomial of
-// degree d of the risk set's weights, and its derivatives, by the recursion
-// that takes or leaves one member at a time.
-func (s *slopes) choices(risk []Observation, d int, beta []float64, shift float64) {
-	p := len(s.score)
-	sums := make([]*moments, d+1) // s0 the polynomial, s1 and s2 its derivatives
-	for k := range sums {
-		sums[k] = newMoments(p, false)
-	}
-	sums[0].s0 = 1
-	for _, o := range risk {
-		w := math.Exp(dot(beta, o.X) - shift)
-		for k := d; k > 0; k-- {
-			to, from := sums[k], sums[k-1]
-			to.s0 += w * from.s0
-			for a, x := range o.X {
-				to.s1[a] += w * (x*from.s0 + from.s1[a])
-				for b, y := range o.X {
-					to.s2[a][b] += w * (x*y*from.s0 + x*from.s1[b] + y*from.s1[a] + from.s2[a][b])
-				}
-			}
-		}
-	}
-	s.term(sums[d], sums[d], 0)
 }
 
 func largestPredictor(o []Observation, beta []float64) float64 {
