@@ -10,19 +10,22 @@ import (
 type calendar struct {
 	first time.Time
 	days  int
+	marks []dayLabel // days with words
 }
 
 func newCalendar(d Date, days int) calendar {
-	return calendar{time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC), days}
+	c := calendar{first: time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC), days: days}
+	c.marks = c.pickMarks()
+	return c
 }
 
 func (c calendar) on(day int) time.Time { return c.first.AddDate(0, 0, day) }
 func (c calendar) iso(day int) string   { return c.on(day).Format("2006-01-02") }
 func (c calendar) words(day int) string { return c.on(day).Format("2 January") }
 
-// marks are the days with words: the first of months, thinned until they can't
+// pickMarks picks the days with words: the first of months, thinned until they can't
 // touch; where no month begins, or the plot is short, each n-th day.
-func (c calendar) marks() (out []dayLabel) {
+func (c calendar) pickMarks() (out []dayLabel) {
 	const room = 46
 	pick := func(ok func(int) bool, px float64) map[int]bool {
 		m := map[int]bool{}
@@ -75,7 +78,7 @@ func (c calendar) marks() (out []dayLabel) {
 
 func (c calendar) uprights(cv *canvas, y0, y1 float64) {
 	cv.path("g")
-	for _, l := range c.marks() {
+	for _, l := range c.marks {
 		cv.m(float64(l.day), y0)
 		cv.vto(y1)
 	}
@@ -86,7 +89,7 @@ func (c calendar) axis(cv *canvas, y float64) {
 	cv.path("ax")
 	cv.m(0, y)
 	cv.hto(cv.days)
-	ms := c.marks()
+	ms := c.marks
 	for _, l := range ms {
 		cv.m(float64(l.day), y)
 		cv.vto(y + 7)

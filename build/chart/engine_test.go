@@ -100,7 +100,7 @@ func TestCalendar(t *testing.T) {
 		cal := newCalendar(Date{2020 + r.IntN(9), 1 + r.IntN(12), 1 + r.IntN(28)}, days)
 		for _, px := range []float64{narrowPx, widePx} {
 			last := -1
-			for _, l := range cal.marks() {
+			for _, l := range cal.marks {
 				if l.wide && px < widePx {
 					continue
 				}

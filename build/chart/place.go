@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"sort"
 
 	gochart "github.com/wcharczuk/go-chart/v2"
 )
@@ -60,8 +61,7 @@ func (p PlacePlot) Draw() Drawing {
 }
 
 func cleanPlace(in []PlaceDay, lo, hi, per float64) []PlaceDay {
-	at := map[int]PlaceDay{}
-	var vs []DayValue
+	out := make([]PlaceDay, 0, len(in))
 	for _, d := range in {
 		if !dayOK(d.Day) || !finite(d.Mean, lo, hi) {
 			continue
@@ -72,14 +72,16 @@ func cleanPlace(in []PlaceDay, lo, hi, per float64) []PlaceDay {
 		} else {
 			d.HasRange, d.Lowest, d.Highest = false, 0, 0
 		}
-		at[d.Day] = d
-		vs = append(vs, DayValue{d.Day, d.Mean})
+		out = append(out, d)
 	}
-	out := make([]PlaceDay, 0, len(vs))
-	for _, v := range cleanValues(vs, lo, hi, per) {
-		out = append(out, at[v.Day])
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Day < out[j].Day })
+	keep := out[:0]
+	for i, d := range out { // one a day, the last given
+		if i+1 == len(out) || out[i+1].Day != d.Day {
+			keep = append(keep, d)
+		}
 	}
-	return out
+	return keep[:min(len(keep), maxCells)]
 }
 
 // placeRange is a round range for a plot that needn't start at 0.

@@ -44,13 +44,17 @@ func (p PlacePlot) stoodRows(cal calendar, days float64) HTML {
 
 func (p PlacePlot) tables(cal calendar) []Table {
 	var out []Table
-	rows := map[int][]string{}
-	var order []int
+	last := -1
+	for _, ds := range [...][]PlaceDay{p.DeficitKPa, p.TemperatureC, p.HumidityPct} {
+		if n := len(ds); n > 0 {
+			last = max(last, ds[n-1].Day)
+		}
+	}
+	rows := make([][]string, last+1)
 	put := func(day, col int, s string) {
 		if rows[day] == nil {
 			rows[day] = make([]string, 8)
 			rows[day][0] = cal.iso(day)
-			order = append(order, day)
 		}
 		rows[day][col] = s
 	}
@@ -66,10 +70,10 @@ func (p PlacePlot) tables(cal calendar) []Table {
 			}
 		}
 	}
-	if len(order) > 0 {
+	if last >= 0 {
 		t := Table{Caption: "By day, in the diary's time zone. “< 0.1” kPa is less than a sensor can tell and is drawn at 0.05.", Columns: []Column{text1("day"), numeric("deficit, kPa"), numeric("mean °C"), numeric("lowest °C"), numeric("highest °C"), numeric("mean % RH"), numeric("lowest % RH"), numeric("highest % RH")}}
-		for d := 0; d <= maxDay && len(t.Rows) < len(order); d++ {
-			if r := rows[d]; r != nil {
+		for _, r := range rows {
+			if r != nil {
 				t.Rows = append(t.Rows, r)
 			}
 		}

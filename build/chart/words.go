@@ -28,7 +28,7 @@ func keyList(class string, es []keyEntry) HTML {
 			all = ""
 		}
 	}
-	b := append([]byte(nil), `<ul class="key`...)
+	b := append(make([]byte, 0, 256*len(es)), `<ul class="key`...)
 	if class != "" {
 		b = append(append(b, ' '), class...)
 	}
