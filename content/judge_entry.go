@@ -65,20 +65,16 @@ func (w *walk) judgeEarly(e *Entry, named []*CheckIn) {
 	}
 	tell := func(c *CheckIn, at source.Span, who string) {
 		i := w.byID[c.ID].Specimen.Import
-		w.fault(e.File, at, "before-arrival", fmt.Sprintf("%s wasn't here yet on %s", who, e.When.Day),
+		w.fault(e.File, at, "before-arrival", fmt.Sprintf("%s here yet on %s", who, e.When.Day),
 			"a day from "+i.Day0().String()+" on, when "+i.ID+" arrived", "set right this date, or arrived: in "+i.File.Path,
 			source.Related{File: i.File.Path, Start: i.Spans.Of("arrived", i.Head).Start, Message: "it arrived here"})
 	}
 	if len(early) == len(named) {
-		who := early[0].ID
-		if n := len(early) - 1; n > 0 {
-			who = fmt.Sprintf("%s, with %d more,", who, n)
-		}
-		tell(early[0], e.Spans.Of("date", e.Head), who)
+		tell(early[0], e.Spans.Of("date", e.Head), several(early, "wasn't", "weren't"))
 		return
 	}
 	for _, c := range early {
-		tell(c, c.Span, c.ID)
+		tell(c, c.Span, c.ID+" wasn't")
 	}
 }
 
@@ -113,17 +109,20 @@ func (w *walk) judgePlace(e *Entry, named []*CheckIn) {
 		return
 	}
 	if !e.Round || together && len(astray) == len(named) {
-		c := astray[0]
-		who := c.ID
-		if n := len(astray) - 1; n > 0 {
-			who = fmt.Sprintf("%s, with %d more,", who, n)
-		}
-		w.astray(e, c, e.Spans.Of("place", e.Head), who, stand)
+		w.astray(e, astray[0], e.Spans.Of("place", e.Head), several(astray, "stands", "stand"), stand)
 		return
 	}
 	for _, c := range astray {
-		w.astray(e, c, c.Span, c.ID, w.byID[c.ID].at)
+		w.astray(e, c, c.Span, c.ID+" stands", w.byID[c.ID].at)
 	}
+}
+
+// several opens a sentence on one specimen or more.
+func several(of []*CheckIn, one, many string) string {
+	if len(of) == 1 {
+		return of[0].ID + " " + one
+	}
+	return fmt.Sprintf("%s and %d more %s", of[0].ID, len(of)-1, many)
 }
 
 func (w *walk) astray(e *Entry, c *CheckIn, at source.Span, who string, stand *Place) {
@@ -131,7 +130,7 @@ func (w *walk) astray(e *Entry, c *CheckIn, at source.Span, who string, stand *P
 	if c.To != nil {
 		hint = "write place: " + stand.ID
 	}
-	w.fault(e.File, at, "place-for-to", fmt.Sprintf("%s stands at %s, and no move brought it to %s", who, stand.ID, e.Place.ID),
+	w.fault(e.File, at, "place-for-to", fmt.Sprintf("%s at %s, and no move to %s is told", who, stand.ID, e.Place.ID),
 		"the place where it stands; a move is written to:", hint)
 }
 
@@ -222,11 +221,16 @@ func (w *walk) judgeHeadings(e *Entry) {
 				}
 			}
 		}
-		hint := "name it under specimens:, or leave the heading out"
+		hint := "name it under specimens, same will do; or write ### for a heading of another kind"
+		if slices.ContainsFunc(e.NotSeen, func(m Mention) bool { return m.ID == id }) {
+			hint = "leave it out of not-seen"
+		} else if slices.ContainsFunc(e.Named, func(c *CheckIn) bool { return c.ID == id }) {
+			hint = "write something on its line, same will do"
+		}
 		if word := source.Nearest(id, near); word != "" && w.byID[id] == nil {
 			hint = "nearest: " + word
 		}
-		w.fault(e.File, e.WordsOf[id].Span, "heading-unknown", "the round doesn't speak for "+id,
+		w.fault(e.File, e.WordsOf[id].Span, "heading-of-nobody", "the round doesn't speak for "+id,
 			"the ID of a specimen that this round was looking at", hint)
 	}
 }
