@@ -90,6 +90,8 @@ func TestTroubles(t *testing.T) {
 		{"humidity", "-1%", 0, 2, "", "between 0% and 100%"},
 		{"humidity", "98 C", 3, 4, "", "isn't a unit of humidity"},
 		{"share", "50", 0, 2, "50%", "needs its %"},
+		{"share", "1.5", 0, 3, "1.5%", "needs its %"},
+		{"share", "1", 0, 1, "", "needs its %"}, // all or a hundredth?
 		{"share", "0.5", 0, 3, "", "needs its %"}, // a half or half a per cent?
 		{"share", "120%", 0, 3, "", "between 0% and 100%"},
 		{"hours", "3 moons", 2, 7, "", "isn't a unit of time"},
@@ -158,6 +160,7 @@ func TestTroubles(t *testing.T) {
 		{"moment", "2026-04-06 6:30 pm", 11, 18, "2026-04-06 18:30", "24 hours"},
 		{"moment", "2026-04-06 12 am", 11, 16, "2026-04-06 00:00", "24 hours"},
 		{"moment", "2026-04-06 18:30Z", 16, 17, "", "time zone"},
+		{"moment", "2026-04-06 18:30:", 16, 17, "", "unexpected"},
 		{"moment", "2026-04-06 18:3", 14, 15, "", "two digits"},
 		{"moment", "2026-04-06 18", 11, 13, "", "isn't a time of day"},
 		{"moment", "2026-04-06 evening", 11, 18, "", "unexpected"},

@@ -35,6 +35,7 @@ func TestParseMoney(t *testing.T) {
 	for text, want := range map[string]string{
 		"45": "45.00 NOK", "45.00": "45.00 NOK", "45.00 EUR": "45.00 EUR", "45.00EUR": "45.00 EUR",
 		"-10.30 USD": "-10.30 USD", "0": "0.00 NOK", "1000000000": "1000000000.00 NOK", "1.234 KWD": "1.234 KWD",
+		"7 ZAR": "7.00 ZAR", "7 AZN": "7.00 AZN",
 	} {
 		got, trouble := ParseMoney(text, "NOK")
 		require.Nil(t, trouble, text)
