@@ -58,6 +58,7 @@ var Classes = map[string]string{
 	"lead":  "dotted leader from a label to its mark",
 	"soil":  "soil line",
 	"rest":  "the days after watching",
+	"join":  "piece of line that leads to the next thumb of a strip",
 	"scale": "scale mark",
 	"ln":    "interval",
 	"mean":  "day means at a place",

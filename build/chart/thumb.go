@@ -86,6 +86,7 @@ func thumbnail(t Thumb, days, up, down int, u float64) HTML {
 		c.leaf(a, leaf, false)
 		c.thinFringe(strands, y)
 		c.soil("soil thin", 0, float64(last), y)
+		c.at(c.days, y, "join", `<path class="rest" d="M0 0H18"/>`)
 		if t.End.Mark != NoMark {
 			c.sign(sign{day: float64(t.End.Day), off: endPx + 1, mark: t.End.Mark}, y)
 		}
