@@ -91,7 +91,7 @@ func TestTroubles(t *testing.T) {
 		{"humidity", "98 C", 3, 4, "", "isn't a unit of humidity"},
 		{"share", "50", 0, 2, "50%", "needs its %"},
 		{"share", "1.5", 0, 3, "1.5%", "needs its %"},
-		{"share", "1", 0, 1, "", "needs its %"}, // all or a hundredth?
+		{"share", "1", 0, 1, "", "needs its %"},   // all or a hundredth?
 		{"share", "0.5", 0, 3, "", "needs its %"}, // a half or half a per cent?
 		{"share", "120%", 0, 3, "", "between 0% and 100%"},
 		{"hours", "3 moons", 2, 7, "", "isn't a unit of time"},
