@@ -75,12 +75,6 @@ func (c *canvas) close() HTML {
 	return HTML(c.b)
 }
 
-// raw leaves the stretched piece and hands out the bytes.
-func (c *canvas) raw(s string) {
-	c.leave()
-	c.b = append(c.b, s...)
-}
-
 // leave closes what is open of the stretched piece.
 func (c *canvas) leave() {
 	if c.cls != "" {

@@ -18,8 +18,7 @@ const (
 	noteRoomPx = 24
 )
 
-// Draw draws the place. Days without a figure are left open; a day alone is a
-// dot. Without any figure and anybody standing there: "Nothing measured yet."
+// Draw draws the place. Days without a figure are left open. Without any figure and anybody standing there: "Nothing measured yet."
 func (p PlacePlot) Draw() Drawing {
 	p.DeficitKPa = cleanPlace(p.DeficitKPa, 0, 100, 100)
 	for i := range p.DeficitKPa {
