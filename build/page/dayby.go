@@ -65,12 +65,17 @@ func (s *site) timeline(p *cohort.Part) []told {
 	return out
 }
 
-// notesOf are the notes of places while a part stood there.
+// notesOf are the notes of places while a part stood there, but for those of a
+// round that looked at it, which stand with the look.
 func (s *site) notesOf(p *cohort.Part) []*content.Entry {
 	var out []*content.Entry
+	looked := map[*content.Entry]bool{}
+	for _, l := range p.Looks {
+		looked[l.Entry] = true
+	}
 	end := p.Specimen.Import.Day0() + measure.Day(p.End())
 	for _, e := range s.Cohort.Times.Notes {
-		if e.When.Day <= end && !e.When.Before(p.Timeline.Begins) && p.PlaceBefore(e.When) == e.Place && e.Place != nil {
+		if e.When.Day <= end && !e.When.Before(p.Timeline.Begins) && p.PlaceBefore(e.When) == e.Place && e.Place != nil && !looked[e] {
 			out = append(out, e)
 		}
 	}
@@ -82,7 +87,7 @@ func nothingToAdd(l *content.Look) bool {
 	f := l.Facts
 	return f.To == nil && f.Medium == "" && f.Roots == nil && f.Leaves == nil && f.Turgor == "" && !f.Resting && f.Rot == "" &&
 		f.Pests == "" && f.Soak == nil && len(f.Did) == 0 && f.Note == "" && f.Outcome == "" && len(f.CutInto) == 0 &&
-		!f.Arrival && len(f.Photos) == 0 && wordsOf(l) == nil && !(l.Named && l.Entry.Opening != nil) && len(l.Entry.Amended) == 0
+		!f.Arrival && len(f.Photos) == 0 && l.Entry.Event == "" && wordsOf(l) == nil && !(l.Named && l.Entry.Opening != nil) && len(l.Entry.Amended) == 0
 }
 
 // moreSaid tells whether another look of the same day has something to add: the
@@ -183,8 +188,11 @@ func noteTitle(n *content.Entry) string {
 	if n.Event == "" {
 		return "A note of"
 	}
-	return upper(strings.TrimPrefix(n.Event, "other ")) + " at"
+	return upper(eventWords(n)) + " at"
 }
+
+// eventWords is what happened at a place, in the grower's words.
+func eventWords(e *content.Entry) string { return strings.TrimPrefix(e.Event, "other ") }
 
 func (v view) sameEntry(same []*content.Look) dayEntry {
 	last := same[len(same)-1]
@@ -246,6 +254,9 @@ func (v view) titleOf(p *cohort.Part, l *content.Look, events []chart.Event, wit
 			}
 		}
 		add(words)
+	}
+	if l.Entry.Event != "" {
+		add(eventWords(l.Entry))
 	}
 	if len(parts) == 0 {
 		switch {

@@ -95,6 +95,7 @@ type frame struct {
 	Main        template.HTML
 	AsOf        string // in words; "" where nothing was ever looked at
 	Method      string // href
+	Amendments  string // href
 	Zone        string
 	Contact     string
 	Licence     string
@@ -123,7 +124,7 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 	f := frame{
 		Title: title, Description: description, Site: settings.Name, About: settings.About,
 		Home: v.Href(address.Front()), Style: v.Href(s.Style), Emblem: template.HTML(chart.Emblem()), Main: template.HTML(main.String()),
-		Method: v.Href(address.Method()), Contact: settings.Contact, Licence: settings.Licence,
+		Method: v.Href(address.Method()), Amendments: v.Href(address.Amendments()), Contact: settings.Contact, Licence: settings.Licence,
 	}
 	if settings.Zone != nil {
 		f.Zone = settings.Zone.String()

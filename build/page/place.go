@@ -179,7 +179,7 @@ func placePlot(c *cohort.Cohort, p *content.Place) chart.PlacePlot {
 	}
 	for _, n := range c.Times.Notes {
 		if n.Place == p && n.When.Day >= first && n.When.Day <= last && n.Event != "" {
-			plot.Notes = append(plot.Notes, chart.Event{Day: at(n.When.Day), Mark: chart.PlaceNote, Words: strings.TrimPrefix(n.Event, "other ")})
+			plot.Notes = append(plot.Notes, chart.Event{Day: at(n.When.Day), Mark: chart.PlaceNote, Words: eventWords(n)})
 		}
 	}
 	for _, s := range stays {
@@ -212,7 +212,7 @@ func (v view) rounds(p *content.Place) []roundData {
 			r.Title = "A note"
 		}
 		if e.Event != "" {
-			r.Title = upper(strings.TrimPrefix(e.Event, "other "))
+			r.Title = upper(eventWords(e))
 		}
 		if e.Opening != nil {
 			r.Words = v.words(e.Opening, 2)
