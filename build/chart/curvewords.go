@@ -29,7 +29,12 @@ func (c *canvas) endOfCurve(a area, s stepCurve) bool {
 	an, dx := end, 0.0
 	foot := a.py(s.at(day))
 	y := foot + 18
-	fits := a.bottom-foot >= high+10
+	for _, v := range [...]float64{.75, .5, .25} { // no level strikes the words out
+		if g := a.py(v); g > y-12 && g < y+high-12 {
+			y = g + 14
+		}
+	}
+	fits := a.bottom-y >= high-10
 	switch {
 	case narrowPx-x+padRight >= w+12:
 		an, dx, fits = start, 12, true
