@@ -90,7 +90,7 @@ func (w *walk) judgePlace(e *Entry, named []*CheckIn) {
 	together := true
 	for _, c := range named {
 		p := w.byID[c.ID]
-		if p == nil || !p.begun || p.gone != stillThere || p.at == nil || p.at == e.Place {
+		if p == nil || !p.begun || p.gone != stillThere && (p.gone != goneLost || c.Outcome != AliveAfterAll) || p.at == nil || p.at == e.Place {
 			if p != nil && p.at == e.Place {
 				p.wrong = nil
 			}

@@ -83,15 +83,11 @@ func entries(texts ...string) string {
 	var b strings.Builder
 	for i, text := range texts {
 		keys, words, _ := strings.Cut(strings.TrimSpace(text)+"\n", "---\n")
-		b.WriteString("-- check-ins/" + string(rune('a'+i/26)) + string(rune('a'+i%26)) + ".md --\n---\n" + keys + "---\n" + words)
+		b.WriteString("-- " + entryFile(i) + " --\n---\n" + keys + "---\n" + words)
 	}
 	return b.String()
 }
 
-func codes(findings []source.Finding) []string {
-	out := []string{}
-	for _, f := range findings {
-		out = append(out, f.Code)
-	}
-	return out
+func entryFile(i int) string {
+	return "check-ins/" + string(rune('a'+i/26)) + string(rune('a'+i%26)) + ".md"
 }

@@ -282,7 +282,10 @@ func (p *plant) depart(why ending, by *Look) {
 // back puts a specimen that was thought lost where it stood: it never left.
 func (w *walk) back(p *plant, l *Look) {
 	p.gone, p.over = stillThere, nil
-	if n := len(p.Stays); n > 0 {
+	if len(p.Stays) == 0 && l.Entry.Place != nil {
+		w.stand(p, l.Entry.Place, l.When, nil)
+		l.At = p.at
+	} else if n := len(p.Stays); n > 0 {
 		p.Stays[n-1].Until = measure.NoMoment
 		p.at = p.Stays[n-1].Place
 		s := w.at(p.at)
