@@ -8,7 +8,6 @@ import (
 
 	"wardian/content/format"
 	"wardian/content/measure"
-	"wardian/content/source"
 )
 
 // token is a run of characters without white space.
@@ -35,6 +34,10 @@ func (p *words) tokens(from, to int) []token {
 
 // leads are the words that phrases open with, by how many words that is.
 var leads = [4][]string{1: format.PhraseLeads(1), 2: format.PhraseLeads(2), 3: format.PhraseLeads(3)}
+
+// glued are the words that may have been meant by so many: as many, or one more
+// where a space was forgotten.
+var glued = [4][]string{1: slices.Concat(leads[1], leads[2]), 2: slices.Concat(leads[2], leads[3]), 3: leads[3]}
 
 // lead gives the words a phrase opens with, as they stand in format.Phrases,
 // and the tokens behind them; "" where it opens with none.
@@ -271,10 +274,9 @@ func (p *words) unknown(before, from, to int) {
 	case tokens[0].text == "no" && len(tokens) == 2 && (tokens[1].text == "leaves" || tokens[1].text == "leaf"):
 		t.Hint = "write leaves 0"
 	default:
-		for n := min(3, len(tokens)); n > 0 && t.Hint == ""; n-- {
-			if near := source.Nearest(joined(tokens[:n]), leads[n]); near != "" {
+		for n := 1; n <= min(3, len(tokens)) && t.Hint == ""; n++ {
+			if t.Hint = nearest(joined(tokens[:n]), glued[n]); t.Hint != "" {
 				t.End = tokens[n-1].to
-				t.Hint = "nearest: " + near
 			}
 		}
 		if t.Hint == "" {

@@ -387,3 +387,47 @@ func TestLongLinesAreReadInTime(t *testing.T) {
 		}
 	}
 }
+
+// At least 97 in 100 misspellings by one edit of the words that phrases open
+// with are offered those words (standards B14). Words of two or three letters
+// are left out: the rule of nearness offers nothing at so short a distance.
+func TestMisspeltPhrasesFindTheirWord(t *testing.T) {
+	tried, found := 0, 0
+	var missed []string
+	for _, p := range format.Phrases {
+		lead := p.Leads[0]
+		if len(lead) < 4 {
+			continue
+		}
+		for _, wrong := range singleEdits(lead) {
+			_, _, troubles := ParseWords(wrong+strings.TrimPrefix(p.Example, lead), env(metric))
+			if strings.TrimSpace(wrong) != wrong || len(troubles) == 0 { // another word than this one
+				continue
+			}
+			tried++
+			if troubles[0].Hint == "nearest: "+lead || strings.Contains(troubles[0].Hint, ", "+lead) {
+				found++
+			} else {
+				missed = append(missed, wrong+" ("+troubles[0].Hint+")")
+			}
+		}
+	}
+	require.Greater(t, tried, 3000)
+	assert.GreaterOrEqual(t, float64(found)/float64(tried), 0.97, "%v", missed)
+}
+
+func singleEdits(word string) (out []string) {
+	for i := range len(word) {
+		out = append(out, word[:i]+word[i+1:])
+		if i+1 < len(word) && word[i] != word[i+1] {
+			out = append(out, word[:i]+string(word[i+1])+string(word[i])+word[i+2:])
+		}
+		for c := 'a'; c <= 'z'; c++ {
+			out = append(out, word[:i]+string(c)+word[i:])
+			if byte(c) != word[i] {
+				out = append(out, word[:i]+string(c)+word[i+1:])
+			}
+		}
+	}
+	return out
+}
