@@ -127,7 +127,8 @@ type Leaves struct {
 	Dropped int
 }
 
-// Cause is why a plant was lost: one word, or two that worked together.
+// Cause is why a plant was lost: one word, or two that worked together. Words of
+// the grower's own keep the "other" before them: "other the cat".
 type Cause struct {
 	Words []string // none where not said
 	Doubt bool     // written with a question mark
