@@ -81,7 +81,7 @@ func curveOf(n int, days []dayCount) Curve {
 			if d.lost == atRisk {
 				share = 0
 			} else {
-				share *= (n - lost) / n
+				share = share * (n - lost) / n // in this order 1 · 5/6 · 3/4 · 2/3 is the double nearest to 5/12
 				greenwood += lost / (n * (n - lost))
 			}
 			s.Estimate = estimate(share, greenwood, limits)
