@@ -26,8 +26,11 @@ type CoverageRow struct {
 var coverageTable string
 
 // Coverage gives the coverage of the intervals that pages show, for 5 to 60
-// lines. coverage_test.go says how each was found, and finds it again.
-var Coverage = sync.OnceValue(func() []CoverageRow {
+// lines. coverage_test.go says how each was found, and finds it again. It
+// panics if the table that comes with the package can't be read.
+func Coverage() []CoverageRow { return coverageRows() }
+
+var coverageRows = sync.OnceValue(func() []CoverageRow {
 	var rows []CoverageRow
 	for line := range strings.Lines(strings.TrimSpace(coverageTable)) {
 		if strings.HasPrefix(line, "interval,") {
