@@ -71,7 +71,12 @@ type loader struct {
 	broken  map[*Specimen]bool // specimens whose front matter couldn't be read to its end
 	refused map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
 	undated []*Entry           // entries without a day, which stand in no order
-	noMoney bool               // it was told, or has another finding, that the diary names no currency
+	loggers loggers
+
+	mu       sync.Mutex
+	searches map[*source.File]int // for the nearest ID, made for each file
+
+	noMoney bool // it was told, or has another finding, that the diary names no currency
 }
 
 func (l *loader) load() error {
@@ -90,6 +95,9 @@ func (l *loader) load() error {
 		return err
 	}
 	if err := each(l, "places", func(f *source.File, id string) { d.Places = append(d.Places, l.place(f, id)) }); err != nil {
+		return err
+	}
+	if err := l.readLoggers(); err != nil {
 		return err
 	}
 	if err := each(l, "imports", func(f *source.File, id string) { d.Imports = append(d.Imports, l.importFile(f, id)) }); err != nil {

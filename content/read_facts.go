@@ -199,8 +199,10 @@ func (l *loader) photoThere(rd *reader, p *Photo) bool {
 		rd.fault("not-a-picture", p.Span, quoted(written)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "export it as JPEG")
 	default:
 		hint := "put the picture there, or leave it out"
-		if near := l.nearestPhoto(written); near != "" {
-			hint = "nearest: " + near
+		if rd.search() {
+			if near := l.nearestPhoto(written); near != "" {
+				hint = "nearest: " + near
+			}
 		}
 		rd.fault("missing-photo", p.Span, "there is no picture "+quoted(p.Path), "a picture under photos/", hint)
 	}

@@ -67,7 +67,7 @@ func (c *record) costs(name string) (costs []Cost, sharedBy string) {
 		}
 		if key := format.Find(want.Keys, f.Key); key != nil {
 			if asked != nil {
-				asked(key)
+				asked(c.kind, name+"."+key.Name)
 			}
 			if word := c.choiceOf(&f.Value, &key.Value); word != "" {
 				sharedBy = word

@@ -123,6 +123,9 @@ func (t *targets) make() {
 
 // hint says what to write instead.
 func (t *targets) hint(f *source.File, to, clean string, image bool) string {
+	if !t.l.search(f) {
+		return "write a path that starts at the diary's folder"
+	}
 	if image || strings.HasPrefix(to, "photos/") {
 		if near := t.l.nearestPhoto(strings.TrimPrefix(to, "photos/")); near != "" {
 			return "nearest: photos/" + near

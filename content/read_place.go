@@ -64,11 +64,3 @@ func (l *loader) specimen(f *source.File, id string) *Specimen {
 	l.whole(s, o.header.Broken)
 	return s
 }
-
-// logger reads what a place's logger wrote.
-func (l *loader) logger(p *Place, r *record) {
-	r.text("file")
-	r.text("time")
-	r.text("temperature")
-	r.text("humidity")
-}

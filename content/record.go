@@ -19,6 +19,18 @@ type reader struct {
 	currency string      // the diary's
 	today    measure.Day // later days lie in the future
 	noMoney  *bool       // whether it was told already that the diary names no currency
+	searches int         // for something near, made for this file
+}
+
+// maxSearches is how many times a file gets the nearest of a diary's many
+// pictures, IDs or links looked for. Beyond that the file is told what is wrong,
+// without an offer: each search goes through the whole diary.
+const maxSearches = 25
+
+// search says whether another search may be made for this file.
+func (rd *reader) search() bool {
+	rd.searches++
+	return rd.searches <= maxSearches
 }
 
 // fault reports a finding of the file.
@@ -39,7 +51,7 @@ type record struct {
 }
 
 // asked, where a test sets it, is told each key that is asked for.
-var asked func(key *format.Key)
+var asked func(kind, key string)
 
 // record begins to read a map. Unknown keys are reported; where required is not
 // nil, so are required keys that are missing, at that place.
@@ -169,7 +181,7 @@ func (c *record) value(name string, kinds ...format.Kind) (*header.Value, *forma
 		panic(fmt.Sprintf("content: the key %q of a %s is of another kind", c.prefix+name, c.kind))
 	}
 	if asked != nil {
-		asked(key)
+		asked(c.kind, c.prefix+name)
 	}
 	f := c.field(name)
 	if f == nil || f.Value.Faulty || f.Value.Kind == header.Empty {

@@ -56,7 +56,10 @@ func (l *loader) unknownID(f *source.File, m Mention, kind string, known []strin
 		return
 	}
 	folder := map[string]string{"place": "places/", "import": "imports/", "specimen": "specimens/"}[kind]
-	hint := nearest(m.ID, known)
+	hint := ""
+	if l.search(f) {
+		hint = nearest(m.ID, known)
+	}
 	if hint == "" {
 		hint = "begin a file " + folder + m.ID + ".md"
 		if code, _, mend := idTrouble(m.ID); code != "" {
@@ -67,6 +70,17 @@ func (l *loader) unknownID(f *source.File, m Mention, kind string, known []strin
 		}
 	}
 	l.report.Add(f, header.Fault("unknown-id", m.Span, "there is no "+kind+" "+quoted(m.ID), "the ID of a file in "+folder, hint))
+}
+
+// search says whether another search may be made for a file.
+func (l *loader) search(f *source.File) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.searches == nil {
+		l.searches = map[*source.File]int{}
+	}
+	l.searches[f]++
+	return l.searches[f] <= maxSearches
 }
 
 // references judges what names a specimen, and money that has no rate.

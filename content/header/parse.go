@@ -29,7 +29,7 @@ func (t *tree) parse() (root *yaml.Node, ok bool) {
 		}
 		bad := t.trouble(err)
 		at := source.Position{Line: bad.line, Column: bad.column}
-		if mends == maxMends || mends > 0 && at == last && bad.again {
+		if mends == maxMends || mends > 0 && at == last {
 			return nil, false
 		}
 		last = at
@@ -70,15 +70,21 @@ type trouble struct {
 	message      string
 	line, column int // where it gave up; 0 where it didn't say
 	from, fromAt int // where the thing began that it was reading
-	again        bool
 }
 
 func (t *tree) trouble(err error) trouble {
 	var le *yaml.LoadError
 	if !errors.As(err, &le) {
-		return trouble{message: err.Error(), again: true}
+		return trouble{message: err.Error()}
 	}
-	return trouble{message: le.Message, line: le.Mark.Line, column: le.Mark.Column, from: le.ContextMark.Line, fromAt: le.ContextMark.Column, again: true}
+	bad := trouble{message: le.Message, line: le.Mark.Line, column: le.Mark.Column, from: le.ContextMark.Line, fromAt: le.ContextMark.Column}
+	// YAML gives the end of a text without a last line end on a line of its own.
+	t.bounds(1)
+	if last := len(t.lines); bad.line > last {
+		bad.line, bad.column = last, utf8.RuneCountInString(t.text(last))+1
+	}
+	bad.from = min(bad.from, len(t.lines))
+	return bad
 }
 
 // diagnosis is a finding about a line, and how to mend the line in memory.

@@ -34,7 +34,7 @@ func short(words string) string {
 // restOfLine gives what stands from a place to the end of its line, comments
 // included.
 func (t *tree) restOfLine(p source.Position) string {
-	from := t.f.Offset(p)
+	from := t.offset(p)
 	rest := t.f.Bytes[from:]
 	if n := strings.IndexByte(string(rest[:min(len(rest), 4096)]), '\n'); n >= 0 {
 		rest = rest[:n]
@@ -45,7 +45,7 @@ func (t *tree) restOfLine(p source.Position) string {
 // eaten reports a hash that turned the words behind it into a comment: "pot #3".
 // A hash with a space behind it is a comment that was meant.
 func (t *tree) eaten(v *Value, end source.Position) {
-	at := t.f.Offset(end)
+	at := t.offset(end)
 	data := t.f.Bytes
 	hash := at
 	for hash < len(data) && (data[hash] == ' ' || data[hash] == '\t') {
@@ -58,7 +58,7 @@ func (t *tree) eaten(v *Value, end source.Position) {
 	if !unicode.IsLetter(next) && !unicode.IsDigit(next) {
 		return
 	}
-	from := t.f.Position(hash)
+	from := t.position(hash)
 	rest := t.restOfLine(from)
 	written := rest
 	if v.Kind != Empty {
@@ -81,12 +81,12 @@ func (t *tree) eaten(v *Value, end source.Position) {
 
 // colonAfter gives the place behind the colon that follows a key.
 func (t *tree) colonAfter(p source.Position) source.Position {
-	at := t.f.Offset(p)
+	at := t.offset(p)
 	for at < len(t.f.Bytes) && (t.f.Bytes[at] == ' ' || t.f.Bytes[at] == '\t') {
 		at++
 	}
 	if at < len(t.f.Bytes) && t.f.Bytes[at] == ':' {
-		return t.f.Position(at + 1)
+		return t.position(at + 1)
 	}
 	return p
 }

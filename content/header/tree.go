@@ -1,6 +1,7 @@
 package header
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -78,6 +79,7 @@ type tree struct {
 	nodes   int             // met so far
 	stopped bool            // a limit was reached
 	told    map[string]bool // aliases, anchors and tags that were reported
+	cursor  cursor          // the place last looked up
 }
 
 func (t *tree) fault(code string, at source.Span, message, expected, hint string) {
@@ -94,7 +96,7 @@ func (t *tree) at(n *yaml.Node) source.Position {
 func (t *tree) topLine(v Value) source.Span {
 	s := v.Span
 	if s.End.Line > s.Start.Line {
-		s.End = source.Position{Line: s.Start.Line, Column: s.Start.Column + utf8.RuneCountInString(t.f.Line(s.Start.Line)[t.f.Offset(s.Start)-t.f.Offset(source.Position{Line: s.Start.Line, Column: 1}):])}
+		s.End = source.Position{Line: s.Start.Line, Column: s.Start.Column + utf8.RuneCountInString(t.f.Line(s.Start.Line)[t.offset(s.Start)-t.offset(source.Position{Line: s.Start.Line, Column: 1}):])}
 	}
 	return s
 }
@@ -172,14 +174,17 @@ func (t *tree) fields(v *Value, n *yaml.Node, depth int) {
 		}
 		if n.Style&yaml.FlowStyle != 0 && t.alone(&key, n.Content[i+1]) {
 			// Words behind further commas belong to the same finding.
+			words := []string{key.Text}
 			for i+3 < len(n.Content) && n.Content[i+2].Kind == yaml.ScalarNode && key.Style == Plain {
 				next := t.value(n.Content[i+2], depth+1)
 				if next.Faulty || !t.alone(&next, n.Content[i+3]) || strings.Contains(next.Text, ":") {
 					break
 				}
-				key.Text, key.Span.End, key.exact = key.Text+", "+next.Text, next.Span.End, false
+				words = append(words, next.Text)
+				key.Span.End, key.exact = next.Span.End, false
 				i += 2
 			}
+			key.Text = strings.Join(words, ", ")
 			t.keyAlone(v, &key)
 			continue
 		}
@@ -232,26 +237,29 @@ func (t *tree) scalar(v *Value, n *yaml.Node) {
 			v.Faulty = true
 			return
 		}
-		from := t.f.Offset(v.Span.Start)
+		from := t.offset(v.Span.Start)
 		end := endOfQuoted(t.f.Bytes, from)
-		v.Span.End = t.f.Position(end)
+		v.Span.End = t.position(end)
 		v.exact = end-from == len(n.Value)+2 && v.Span.End.Line == v.Span.Start.Line
 	case n.Value == "" || n.Value == "~":
 		v.Span.End.Column += len(n.Value)
 		return
 	default:
 		v.Kind, v.Text = Text, n.Value
-		from := t.f.Offset(v.Span.Start)
+		from := t.offset(v.Span.Start)
 		if startsWith(t.f.Bytes, from, n.Value) {
 			v.exact = true
 			v.Span.End.Column += utf8.RuneCountInString(n.Value)
 		} else {
-			v.Span.End = t.f.Position(endOfPlain(t.f.Bytes, from, n.Value))
+			v.Span.End = t.position(endOfPlain(t.f.Bytes, from, n.Value))
 		}
 	}
 	if t := strings.TrimSpace(v.Text); t != v.Text {
 		v.exact = v.exact && strings.HasPrefix(v.Text, t)
 		v.Text = t
+	}
+	if v.exact {
+		v.chars = utf8.RuneCountInString(v.Text)
 	}
 }
 
@@ -308,7 +316,7 @@ func (t *tree) closing(v *Value, n *yaml.Node) {
 	if n.Style&yaml.FlowStyle == 0 {
 		return
 	}
-	at := t.f.Offset(v.Span.End)
+	at := t.offset(v.Span.End)
 	if len(v.Items)+len(v.Fields) == 0 {
 		at++
 	}
@@ -317,6 +325,42 @@ func (t *tree) closing(v *Value, n *yaml.Node) {
 		at++
 	}
 	if at < len(data) && (data[at] == ']' || data[at] == '}') {
-		v.Span.End = t.f.Position(at + 1)
+		v.Span.End = t.position(at + 1)
 	}
+}
+
+// cursor is a place with its byte. Places are looked up in the order of the
+// file, nearly always, so that each look-up goes on from the one before: a line
+// of 64 KiB with thousands of values would else be counted thousands of times.
+type cursor struct {
+	source.Position
+	offset int
+}
+
+// offset is the byte of a place.
+func (t *tree) offset(p source.Position) int {
+	c := &t.cursor
+	if p.Line != c.Line || p.Column < c.Column {
+		*c = cursor{source.Position{Line: p.Line, Column: 1}, t.f.Offset(source.Position{Line: p.Line, Column: 1})}
+	}
+	data := t.f.Bytes
+	for c.Column < p.Column && c.offset < len(data) && data[c.offset] != '\n' {
+		_, size := utf8.DecodeRune(data[c.offset:])
+		c.offset += size
+		c.Column++
+	}
+	return c.offset
+}
+
+// position is the place of a byte.
+func (t *tree) position(offset int) source.Position {
+	c := &t.cursor
+	offset = min(offset, len(t.f.Bytes))
+	if c.Line == 0 || offset < c.offset || bytes.IndexByte(t.f.Bytes[c.offset:offset], '\n') >= 0 {
+		*c = cursor{t.f.Position(offset), offset}
+		return c.Position
+	}
+	c.Column += utf8.RuneCount(t.f.Bytes[c.offset:offset])
+	c.offset = offset
+	return c.Position
 }

@@ -2,7 +2,6 @@ package header
 
 import (
 	"strings"
-	"unicode/utf8"
 
 	"wardian/content/source"
 )
@@ -40,6 +39,7 @@ type Value struct {
 	Faulty bool    // a finding was made of it already; it says nothing
 
 	exact bool // the text's characters stand one for one in the file, on one line
+	chars int  // how many characters an exact text has
 }
 
 // Field is one key and its value.
@@ -54,11 +54,10 @@ type Field struct {
 // character by character (it runs over lines, or holds escapes), it is the whole
 // value's place.
 func (v *Value) Part(start, end int) source.Span {
-	n := utf8.RuneCountInString(v.Text)
-	if !v.exact || start < 0 || start > n {
+	if !v.exact || start < 0 || start > v.chars {
 		return v.Span
 	}
-	end = min(max(end, start), n)
+	end = min(max(end, start), v.chars)
 	from := v.Span.Start
 	if v.Style == Quoted {
 		from.Column++

@@ -54,21 +54,30 @@ type Finding struct {
 type Report struct {
 	mu   sync.Mutex
 	list []Finding
+
+	// The source line last taken, shared by the findings of one line: thousands
+	// of them on a line of 64 KiB would else hold thousands of copies.
+	from *File
+	line int
+	text string
 }
 
 // Add puts a finding into the report, with its source line taken from f, which
 // may be nil where no file could be read.
 func (r *Report) Add(f *File, finding Finding) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	if f != nil {
 		if finding.File == "" {
 			finding.File = f.Path
 		}
-		if finding.Source == "" {
-			finding.Source = f.Line(finding.Span.Start.Line)
+		if line := finding.Span.Start.Line; finding.Source == "" {
+			if r.from != f || r.line != line {
+				r.from, r.line, r.text = f, line, f.Line(line)
+			}
+			finding.Source = r.text
 		}
 	}
-	r.mu.Lock()
-	defer r.mu.Unlock()
 	r.list = append(r.list, finding)
 }
 

@@ -97,15 +97,16 @@ func (f Finding) place() string {
 // characters count two columns and combining marks none, so that the carets stand
 // in line; of a long line, the part round the place is printed.
 func (f Finding) underline() (line, under string) {
-	chars := []rune(f.Source)
-	from := min(max(f.Span.Start.Column-1, 0), len(chars))
+	source, skipped := near(f.Source, f.Span.Start.Column-1)
+	chars := []rune(source)
+	from := min(max(f.Span.Start.Column-1-skipped, 0), len(chars))
 	to := len(chars)
 	if f.Span.End.Line == f.Span.Start.Line {
-		to = min(max(f.Span.End.Column-1, from), len(chars))
+		to = min(max(f.Span.End.Column-1-skipped, from), len(chars))
 	}
 	start, dots := 0, ""
-	if from > shown/2 && len(chars) > shown {
-		start, dots = from-shown/3, "… "
+	if skipped > 0 || from > shown/2 && len(chars) > shown {
+		start, dots = max(0, from-shown/3), "… "
 	}
 	var l, u strings.Builder
 	l.WriteString(dots)
@@ -131,6 +132,29 @@ func (f Finding) underline() (line, under string) {
 		under += "^"
 	}
 	return line, under
+}
+
+// near cuts a very long line down to what can be printed round a character, and
+// says how many characters it left out in front.
+func near(line string, at int) (part string, skipped int) {
+	if len(line) <= 16*shown {
+		return line, 0
+	}
+	skip := max(0, at-shown)
+	from, n := 0, 0
+	for i := range line {
+		if n == skip {
+			from = i
+		}
+		if n == at+2*shown {
+			return line[from:i], skip
+		}
+		n++
+	}
+	if n <= skip {
+		return line, 0
+	}
+	return line[from:], skip
 }
 
 // cell is how a character is printed, and how many columns it takes.
