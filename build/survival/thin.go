@@ -24,7 +24,7 @@ func (c Curve) ThinFrom() (day float64, ok bool) {
 }
 
 // OneMoreLoss is how far the share would fall if one more were lost on day:
-// share ÷ number at risk (Gebski et al. 2018, J Clin Epidemiol 95:63-71, from
+// share ÷ number at risk (Gebski et al. 2018, Int J Epidemiol 47:850-859, from
 // memory). ok is false with nobody at risk.
 func (c Curve) OneMoreLoss(day float64) (fall float64, ok bool) {
 	n := c.AtRisk(day)
