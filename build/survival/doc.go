@@ -23,9 +23,13 @@
 //
 // Each function names its own. The general ones are Klein and Moeschberger,
 // Survival Analysis, second edition (2003), and Therneau and Grambsch,
-// Modeling Survival Data (2000). Volumes and pages are cited from memory. Every method is tested against values that
-// another program (R 4.2.2 with its survival package 3.5-3) computed from
-// published data; testdata/README.md says which. Slow, obvious methods run
-// beside the quick ones in the tests, and simulations show what the tests do
-// when there is nothing to find.
+// Modeling Survival Data (2000). Volumes and pages are cited from memory.
+//
+// Nearly every method is tested against values that another program (R 4.2.2
+// with its survival package 3.5-3) computed from published data;
+// testdata/README.md says which. Permutation tests of ordered and of several
+// groups and of whole parcels, and Fisher's test of larger tables (but for one
+// published table), are tested against a walk through every relabelling or
+// table instead. Simulations show what the tests do when there is nothing to
+// find.
 package survival
