@@ -3,6 +3,7 @@ package build_test
 import (
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -54,8 +55,8 @@ func load(t *testing.T, files fs.FS) *content.Diary {
 }
 
 // made makes every file of a diary's site but its pictures, which are taken to
-// stand there.
-func made(t *testing.T, d *content.Diary) site {
+// stand there; or, where paths are given, those files alone.
+func made(t *testing.T, d *content.Diary, only ...string) site {
 	t.Helper()
 	pictures := map[string]page.Picture{}
 	for _, path := range d.Photos {
@@ -65,6 +66,9 @@ func made(t *testing.T, d *content.Diary) site {
 	require.NoError(t, err)
 	out := site{}
 	for _, p := range pieces {
+		if len(only) > 0 && !slices.Contains(only, p.Path) {
+			continue
+		}
 		data, err := p.Make()
 		require.NoError(t, err, p.Path)
 		out[p.Path] = data

@@ -325,7 +325,7 @@ func (v view) rows(scope cohort.Scope, c *cohort.Cohort) rowsData {
 			parts = append(parts, p)
 			last = max(last, p.End())
 			chartRows = append(chartRows, chart.Row{
-				Number: p.Specimen.ID, Name: p.Specimen.Name, Section: p.Parent != nil, Born: p.Begins,
+				Number: p.Specimen.ID, Name: p.Specimen.NameOn(nameDay(c)), Section: p.Parent != nil, Born: p.Begins,
 				Stays: staysOf(p), Events: milestoneMarks(p), End: endOf(p), Outcome: outcomeWords(p),
 			})
 		}
