@@ -61,7 +61,7 @@ func shrink(ctx context.Context, d *content.Diary, files fs.FS, report *source.R
 			if err != nil {
 				return fmt.Errorf("render %s: %w", path, err)
 			}
-			p := page.Picture{Path: address.Picture(path, data), Width: width, Height: height}
+			p := page.Picture{Path: address.Picture(path, small), Width: width, Height: height}
 			mu.Lock()
 			made[path] = p
 			mu.Unlock()

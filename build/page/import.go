@@ -95,6 +95,7 @@ func (s *site) importPage(im *content.Import) ([]byte, error) {
 			d.Words = v.body(im.Words, 1)
 		}
 		d.Curve = drawn(curveOf(scope, "survival", "Lines alive, import "+im.ID).Draw())
+		d.Curve.Notes = append(d.Curve.Notes, strings.Join(curveSays(scope), " "))
 		d.Table, d.TableSays = tableOf(scope)
 		d.When, d.Later = whenOf(scope)
 		d.Causes, d.Lost = v.causes(scope), scope.Count(cohort.Lost)

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"sort"
 	"strings"
 
@@ -54,7 +55,7 @@ func (s *site) placePages() []Page {
 
 func (s *site) placePage(p *content.Place) ([]byte, error) {
 	return s.set(address.Place(p.ID), "place", places, p.Name, "A place at stage "+p.Stage.String()+": what it was like there, and who stood there.", func(v view) any {
-		d := placeData{Name: p.Name, Label: v.placeLabel(p), Says: v.placeSays(p), Plot: drawn(placePlot(s.Cohort, p).Draw()), Amended: p.Amended}
+		d := placeData{Name: p.Name, Label: v.placeLabel(p), Says: v.placeSays(p), Plot: drawn(placePlot(s.Cohort, p, nil).Draw()), Amended: p.Amended}
 		if p.Words != nil {
 			d.Words = v.body(p.Words, 1)
 		}
@@ -154,16 +155,21 @@ func stoodWords(s stay) string {
 	return words
 }
 
-// placePlot is a place on calendar days: its air, and who stood there beneath.
-func placePlot(c *cohort.Cohort, p *content.Place) chart.PlacePlot {
+// placePlot is a place on calendar days: its air, and who stood there beneath. With
+// an import given it keeps to the days on which that import's plants stood there,
+// and to them.
+func placePlot(c *cohort.Cohort, p *content.Place, only *content.Import) chart.PlacePlot {
 	plot := chart.PlacePlot{Head: chart.Head{ID: "place-" + p.ID, Title: "The air at " + p.Name}, Stage: stageOf(p.Stage)}
-	air, stays := c.Air(p), stood(c, p)
-	first, last := measure.Day(1<<30), measure.NoDay
-	for _, d := range air.Days {
-		first, last = min(first, d.Day), max(last, d.Day)
+	days, stays := c.Air(p).Days, stood(c, p)
+	if only != nil {
+		stays = slices.DeleteFunc(stays, func(s stay) bool { return s.part.Specimen.Import != only })
 	}
+	first, last := measure.Day(1<<30), measure.NoDay
 	for _, s := range stays {
 		first, last = min(first, s.from), max(last, s.until)
+	}
+	if only == nil && len(days) > 0 {
+		first, last = min(first, days[0].Day), max(last, days[len(days)-1].Day)
 	}
 	if !last.Known() {
 		return plot
@@ -172,7 +178,10 @@ func placePlot(c *cohort.Cohort, p *content.Place) chart.PlacePlot {
 	t := first.Time()
 	plot.First = chart.Date{Year: t.Year(), Month: int(t.Month()), Day: t.Day()}
 	plot.Head.Days = at(last) + 1
-	for _, d := range air.Days {
+	for _, d := range days {
+		if d.Day < first || d.Day > last {
+			continue
+		}
 		plot.DeficitKPa = append(plot.DeficitKPa, placeDay(at(d.Day), float64(d.Deficit.Mean), float64(d.Deficit.Min), float64(d.Deficit.Max), d.Readings))
 		plot.TemperatureC = append(plot.TemperatureC, placeDay(at(d.Day), float64(d.T.Mean), float64(d.T.Min), float64(d.T.Max), d.Readings))
 		plot.HumidityPct = append(plot.HumidityPct, placeDay(at(d.Day), float64(d.RH.Mean), float64(d.RH.Min), float64(d.RH.Max), d.Readings))

@@ -91,7 +91,7 @@ func (v view) plateScope(then *cohort.Cohort, u *content.Update, p content.Plate
 }
 
 func platePlace(then *cohort.Cohort, p content.Plate, id string) chart.PlacePlot {
-	plot := placePlot(then, p.Place)
+	plot := placePlot(then, p.Place, p.Import)
 	plot.Head.ID = id
 	return plot
 }

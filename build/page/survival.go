@@ -36,6 +36,33 @@ func curveOf(scope cohort.Scope, id, title string) chart.Curve {
 	return curve
 }
 
+// curveSays are the sentences under a scope's curve: when half were lost, what one
+// more loss would do, and who was followed to what end.
+func curveSays(scope cohort.Scope) []string {
+	n := len(scope.Lines)
+	if n == 0 || scope.AsOfDay() < 0 {
+		return nil
+	}
+	curve := scope.Curve()
+	last := int(curve.LastDay())
+	says := []string{fmt.Sprintf("More than half alive on day %d, the last day watched.", last)}
+	if m := curve.Median(); m.Reached {
+		says[0] = fmt.Sprintf("Half were lost by day %g.", m.Day)
+	}
+	if fall, ok := curve.OneMoreLoss(float64(last)); ok && fall > 0 {
+		says = append(says, fmt.Sprintf("At its end one more loss would lower the curve by %d in a hundred.", int(fall*100+.5)))
+	}
+	never := 0
+	for _, l := range scope.Lines {
+		if !l.Seen {
+			never++
+		}
+	}
+	flow := fmt.Sprintf("%s received, %s looked at: %s lost, %s passed on, %s not seen since, %s under watch.", upper(inWords(n)), inWords(n-never),
+		inWords(scope.Count(cohort.Lost)), inWords(scope.Count(cohort.PassedOn)), inWords(scope.Count(cohort.NotSeen)-never), inWords(scope.Count(cohort.Open)))
+	return append(says, flow)
+}
+
 // shortEnd is what stands at the end of a curve among others: the name stands
 // there too, so there is room for a count alone.
 func shortEnd(scope cohort.Scope) string {
