@@ -29,7 +29,7 @@ type Entry struct {
 	NotSeen []Mention
 	Reading *Climate
 	Event   string         // power cut, heat, cold, dried out, other words, or ""
-	Since   measure.Moment // of the event
+	Since   measure.Moment // of the event; NoMoment where not said
 	By      string
 	Photos  []Photo                   // the round's own
 	WordsOf map[string]*prose.Section // the body's words under "## ID"
@@ -101,7 +101,7 @@ type Facts struct {
 	CutInto         []Piece
 	Arrival         bool // the record of arrival
 	QuarantineUntil measure.Day
-	LastGood        measure.Day
+	LastGood        measure.Day // the days are NoDay where not said
 	Photos          []Photo
 }
 
@@ -143,8 +143,8 @@ type Piece struct {
 
 // Photo is a picture that an entry shows.
 type Photo struct {
-	Path  string // diary path: photos/2026-04-06/b26-03.jpg
-	Alt   string // "" where not said
-	Taken measure.Day
+	Path  string      // diary path: photos/2026-04-06/b26-03.jpg
+	Alt   string      // "" where not said
+	Taken measure.Day // NoDay where not said
 	Span  source.Span // where it is named; the zero span where its path alone says so
 }

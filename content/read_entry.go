@@ -15,8 +15,8 @@ func (l *loader) entry(f *source.File) *Entry {
 	o := l.open(f)
 	c := l.top(o, &format.CheckIn, format.Entry)
 	e := &Entry{Path: strings.TrimSuffix(f.Path, ".md"), When: c.moment("date"), By: c.line("by"), Since: c.moment("since")}
-	e.Round = c.has("specimens") || c.has("others") || c.field("others") != nil || c.has("not-seen")
-	own := c.has("specimen") && !e.Round
+	e.Round = c.field("specimens") != nil || c.field("others") != nil || c.field("not-seen") != nil
+	own := c.field("specimen") != nil && !e.Round
 	switch {
 	case e.Round:
 		c.kind = format.Round.Name
@@ -183,6 +183,9 @@ func (l *loader) belongs(c *record, o opened, e *Entry, own bool) {
 	}
 	elsewhere := func(key, message, expected, hint string) {
 		c.fault("key-elsewhere", c.keyOf(key), message, expected, hint)
+	}
+	if own && !c.has("specimen") {
+		c.fault("missing-key", c.keyOf("specimen"), "which specimen it was isn't said", "the ID of a file in specimens/", "write its ID, or delete the line")
 	}
 	if e.Round && c.has("specimen") {
 		elsewhere("specimen", "specimen stands in a round", "a line of its own under specimens", "write it under specimens")

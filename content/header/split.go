@@ -40,14 +40,16 @@ func Read(f *source.File, r *source.Report) *Header {
 		return h
 	}
 	// What was found wrong with the lines of hyphens is mended in s.data, which
-	// from here on is what the library and YAML read.
+	// from here on is what the library and YAML read. The library copies what it
+	// is given, so it isn't given the words below.
 	var block []byte
-	rest, err := frontmatter.Parse(bytes.NewReader(s.data[skip:]), &block, yamlOnly)
+	head := s.data[:s.end]
+	rest, err := frontmatter.Parse(bytes.NewReader(head[skip:]), &block, yamlOnly)
 	if err != nil {
 		// Neither the reader of bytes nor our own unmarshal can fail.
 		panic("header: " + err.Error())
 	}
-	h.Body = len(s.data) - len(rest)
+	h.Body = len(head) - len(rest)
 	h.fill(block, s.block, r)
 	return h
 }
@@ -83,6 +85,7 @@ type splitter struct {
 	data   []byte // the file's bytes, or a mended copy of the same length
 	at     int    // where the next line begins
 	block  int    // where the block begins
+	end    int    // the byte behind the line that closes it
 	closed bool
 	copied bool
 }
@@ -167,7 +170,7 @@ func (s *splitter) close() {
 		switch {
 		case line == "---" && raw[0] == '-':
 			if !s.early(start, end) {
-				s.closed = true
+				s.closed, s.end = true, s.at
 				return
 			}
 		case line == "---":
@@ -176,7 +179,7 @@ func (s *splitter) close() {
 			s.r.Add(s.f, Fault("hyphens-inside", s.f.SpanOf(end-3, end), "three hyphens alone on a line that is set in", "words, or the end of the front matter",
 				"to end the front matter, write them at the line's start; in words, write ***"))
 			s.overwrite(start, end, "")
-			indented = start
+			indented, s.end = start, s.at
 		case line == "..." && raw[0] == '.', raw[0] != ' ' && raw[0] != '\t' && hyphens(line):
 			what := "the line that closes the front matter isn't three hyphens alone"
 			if line == "..." {
@@ -184,7 +187,7 @@ func (s *splitter) close() {
 			}
 			s.r.Add(s.f, Fault("front-matter-line", s.f.SpanOf(start, end), what, "three hyphens alone", "write ---"))
 			s.overwrite(start, end, "---")
-			s.closed = true
+			s.closed, s.end = true, s.at
 			return
 		}
 	}
