@@ -10,10 +10,18 @@ import (
 type Bill struct {
 	Import   *content.Import
 	Currency string
+	Shared   []SharedCost // as written, in the diary's currency
 	Landed   cost.Landed
 	// Short counts the amounts that could not be converted or are too large;
 	// reading reports them, so that a bill of a checked diary has none.
 	Short int
+}
+
+// SharedCost is one shared cost of an import.
+type SharedCost struct {
+	Words   string
+	Written measure.Money // in the currency it was paid in
+	Amount  measure.Money // in the diary's
 }
 
 // Bill is what an import cost; nil where the diary tells of no money for it.
@@ -59,7 +67,9 @@ func (c *Cohort) bills() map[string]*Bill {
 			in.By = cost.ByPrice
 		}
 		for _, extra := range i.Costs {
-			in.Shared = append(in.Shared, convert(extra.Amount).Amount)
+			amount := convert(extra.Amount)
+			b.Shared = append(b.Shared, SharedCost{Words: extra.Words, Written: extra.Amount, Amount: amount})
+			in.Shared = append(in.Shared, amount.Amount)
 		}
 		for _, r := range i.Refunds {
 			if c.Times.Until.Known() && r.Date.Known() && r.Date > c.Times.Until {

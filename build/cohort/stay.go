@@ -22,11 +22,12 @@ func (p *Part) before(n int) *content.Place {
 }
 
 // PlaceBefore is the place where a part stood just before a moment, moves of
-// that very moment not yet made; nil where nobody said.
+// that very moment not yet made; nil where nobody had said so by the end of that
+// day.
 func (p *Part) PlaceBefore(m measure.Moment) *content.Place {
 	var at *content.Place
 	for _, s := range p.Stays {
-		if at != nil && !s.From.Before(m) {
+		if !s.From.Before(m) && (at != nil || s.From.Day > m.Day) {
 			break
 		}
 		at = s.Place

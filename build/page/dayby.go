@@ -205,7 +205,7 @@ func (v view) sameEntry(same []*content.Look) dayEntry {
 	for i, l := range same {
 		days[i] = dayWord(l.Day)[len("day "):]
 	}
-	e.Title = template.HTML("Seen " + inWords(len(same)) + " times, nothing to add")
+	e.Title = template.HTML("Seen " + times(len(same)) + ", nothing to add")
 	e.Got = "days " + list(days)
 	return e
 }

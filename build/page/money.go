@@ -36,12 +36,12 @@ func (v view) money(im *content.Import) *moneyData {
 		d.Rows = append(d.Rows, moneyRow{What: what, Amount: m.Amount.String(), Sum: sum})
 	}
 	add("plants", measure.Money{Amount: b.Landed.Prices}, false)
-	for _, c := range im.Costs {
+	for _, c := range b.Shared {
 		words := c.Words
-		if c.Amount.Currency != "" && c.Amount.Currency != b.Currency {
-			words += " (" + c.Amount.String() + ")"
+		if c.Written.Currency != "" && c.Written.Currency != b.Currency {
+			words += " (" + c.Written.String() + ")"
 		}
-		d.Rows = append(d.Rows, moneyRow{What: words, Amount: ""})
+		add(words, c.Amount, false)
 	}
 	add("shared costs together", measure.Money{Amount: b.Landed.Shared}, false)
 	add("landed", measure.Money{Amount: b.Landed.Landed}, true)
