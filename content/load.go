@@ -70,7 +70,7 @@ type loader struct {
 	ids     idLists
 	broken  map[*Specimen]bool // specimens whose front matter couldn't be read to its end
 	refused map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
-	undated []*Entry           // entries without a day, which stand in no order
+	undated []*Entry           // entries without a day, or of nobody knows whom: they stand in no order
 	loggers loggers
 
 	mu       sync.Mutex
@@ -250,7 +250,7 @@ func (l *loader) entries() error {
 	for _, e := range read {
 		switch {
 		case e == nil:
-		case e.When.Known():
+		case e.When.Known() && !e.unread:
 			l.diary.Entries = append(l.diary.Entries, e)
 		default:
 			l.undated = append(l.undated, e)

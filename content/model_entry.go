@@ -34,6 +34,8 @@ type Entry struct {
 	Photos  []Photo                   // the round's own
 	WordsOf map[string]*prose.Section // the body's words under "## ID"
 	Opening *prose.Section            // the body's words before the first such heading; nil where none
+
+	unread bool // whom it speaks for couldn't be read, which was reported
 }
 
 // PlaceNote says whether the entry is a check-in of a place alone: no look at

@@ -44,6 +44,12 @@ func (l *loader) entry(f *source.File) *Entry {
 		e.Named = l.lines(c, e)
 	}
 	e.Page = c.page(o)
+	e.unread = o.header.Broken
+	for _, name := range []string{"specimen", "specimens"} {
+		if f := c.field(name); f != nil {
+			e.unread = e.unread || f.Value.Faulty || name == "specimens" && f.Value.Kind == header.Text
+		}
+	}
 	for _, n := range e.Named {
 		if own {
 			n.Spans = c.spans

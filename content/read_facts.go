@@ -195,6 +195,8 @@ func (l *loader) photoThere(rd *reader, p *Photo) bool {
 		return true
 	case l.photos[written]:
 		rd.fault("missing-photo", p.Span, "there is no picture "+quoted(p.Path), "a path that starts at photos/, without it", "write "+strings.TrimPrefix(written, "photos/"))
+	case l.photos["photos/"+strings.ReplaceAll(written, `\`, "/")]:
+		rd.fault("missing-photo", p.Span, "the folders of a path are parted by /", "a picture under photos/", "write "+strings.ReplaceAll(written, `\`, "/"))
 	case !picture(written):
 		rd.fault("not-a-picture", p.Span, quoted(written)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "export it as JPEG")
 	default:

@@ -73,9 +73,11 @@ func (c *record) zone(name string) *time.Location {
 		return zone
 	}
 	hint := "write the continent and the city, such as " + key.Example
-	if mended := strings.ReplaceAll(text, " ", "_"); mended != text {
-		if _, err := time.LoadLocation(mended); err == nil {
-			hint = "nearest: " + mended
+	city := strings.ReplaceAll(text, " ", "_")
+	for _, continent := range []string{"", "Europe/", "America/", "Asia/", "Africa/", "Australia/", "Pacific/", "Atlantic/"} {
+		if _, err := time.LoadLocation(continent + city); err == nil && continent+city != text {
+			hint = "nearest: " + continent + city
+			break
 		}
 	}
 	c.fault("not-a-time-zone", v.Span, "there is no time zone "+quoted(text), "a name of the IANA time zone database such as "+key.Example, hint)

@@ -232,10 +232,21 @@ func (t *tree) colonInWords(line int, text string, at int, words string) diagnos
 	if n := strings.Index(words, " #"); n > 0 {
 		words = strings.TrimSpace(words[:n])
 	}
-	if strings.HasPrefix(words, "{") || strings.HasPrefix(words, "[") {
+	hint := ""
+	switch e, _ := entryOf(text); {
+	case strings.HasPrefix(words, "{"), strings.HasPrefix(words, "["):
+		// A comma that was forgotten looks the same as words with a colon.
 		words = between(text, at)
+		hint = "write " + quote(short(words))
+		before := strings.Fields(strings.TrimSpace(text[:at]))
+		if key := before[len(before)-1]; strings.Contains(words, " "+key+":") {
+			hint += ", or a comma before " + key
+		}
+	case mapKeys[e.key]:
+		hint = "write " + e.key + ": {" + short(words) + "}"
+	default:
+		hint = "write " + quote(short(words))
 	}
-	hint := "write " + quote(short(words))
 	return t.faultyValue(line, text, diagnosis{code: "colon-in-words", span: t.span(line, text, at, at+1),
 		message: "words can't hold a colon with a space behind it unless they stand in quotes", expected: "words in quotes", hint: hint})
 }
@@ -258,8 +269,12 @@ func between(text string, at int) string {
 
 func (t *tree) tightColon(line int, text string, m []string) diagnosis {
 	at := len(m[1]) + len(m[2])
+	message, rest := "a colon without a space behind it doesn't end a key", m[3]
+	if after, ok := strings.CutPrefix(rest, "\u00a0"); ok {
+		message, rest = "the space behind this colon is a no-break space, which doesn't end a key", after
+	}
 	return diagnosis{code: "colon-without-space", span: t.span(line, text, at, at+1),
-		message: "a colon without a space behind it doesn't end a key", expected: "a space behind the colon", hint: "write " + short(m[2]+": "+m[3]),
+		message: message, expected: "a space behind the colon", hint: "write " + short(m[2]+": "+rest),
 		line: line, with: m[1] + m[2] + `: "` + faultyText + `"`}
 }
 

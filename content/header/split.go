@@ -253,3 +253,14 @@ var topKeys = func() map[string]bool {
 	}
 	return m
 }()
+
+// mapKeys are those of them behind which a map stands.
+var mapKeys = func() map[string]bool {
+	m := map[string]bool{}
+	for _, file := range format.Files() {
+		for _, k := range file.Keys {
+			m[k.Name] = m[k.Name] || k.Value.Kind == format.Map || k.Value.Kind == format.Table
+		}
+	}
+	return m
+}()
