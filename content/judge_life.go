@@ -75,6 +75,7 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 	back := l.Outcome == AliveAfterAll
 	switch {
 	case back && p.gone == goneLost:
+		p.told = stillThere
 		return
 	case back:
 		message := c.ID + " wasn't found lost before"

@@ -138,7 +138,7 @@ func TestWhomOthersSameSpeaksFor(t *testing.T) {
 func TestWhatARoundSaysOfAll(t *testing.T) {
 	d := sound(t, entries(
 		arrivalRound,
-		"date: 2026-03-12\nplace: tote\nto: cabinet\nmedium: perlite\ndid: [aired]\npests: none\nphotos: []\nspecimens:\n  b26-01: {did: [treated], pests: thrips}\nothers: same",
+		"date: 2026-03-12\nplace: tote\nto: cabinet\nmedium: perlite\ndid: [aired]\npests: none\nlast-good: 2026-03-10\nspecimens:\n  b26-01: {did: [treated], pests: thrips}\nothers: same",
 	))
 	all := d.Timelines(measure.NoDay)
 	named, other := all.Of(d.Specimen("b26-01")).Looks[1], all.Of(d.Specimen("b26-02")).Looks[1]
@@ -151,6 +151,7 @@ func TestWhatARoundSaysOfAll(t *testing.T) {
 	assert.Equal(t, "", other.MediumNow, "so does the medium")
 	assert.Equal(t, []string{"aired"}, other.Did)
 	assert.Equal(t, "none", other.PestsNow)
+	assert.False(t, other.LastGood.Known(), "nor has it anything to do with a loss")
 }
 
 func TestWhatLasts(t *testing.T) {
@@ -180,6 +181,17 @@ func TestWhatLasts(t *testing.T) {
 		"d11 rest=false rot=none pests=none medium=water",
 		"d12 rest=false rot=none pests=none medium=sphagnum moss",
 	}, got)
+}
+
+// A leaf ends a rest, however it is told; a medium goes along to the next place.
+func TestWhatEndsARest(t *testing.T) {
+	for leaf, rest := range map[string]bool{"leaves: {count: 1}": false, "leaves: {new: yes}": false, "leaves: {sizes: [3x2]}": false,
+		"leaves: {count: 0}": true, "leaves: {dropped: 1}": true, "turgor: firm": true} {
+		d := sound(t, entries("date: 2026-03-10\nspecimen: b26-01\nplace: tote\nresting: yes\nmedium: bark", "date: 2026-03-12\nspecimen: b26-01\nto: cabinet\n"+leaf))
+		last := d.Timelines(measure.NoDay).Of(d.Specimen("b26-01")).Looks[1]
+		assert.Equal(t, rest, last.AtRest, leaf)
+		assert.Equal(t, "bark", last.MediumNow)
+	}
 }
 
 const tubFile = "-- places/tub.md --\n---\nname: Tub\nstage: soak\n---\n"
