@@ -70,7 +70,7 @@ func TestSparseDiariesMakeEveryPage(t *testing.T) {
 			"specimens/p-1.html": "Alive on day 0", "imports/box.html": "too early for a share",
 		}},
 		"all lost on the first day": {settings + boxImport + binPlace + plantOne + plantTwo + round("2026-03-09", "  p-1: lost cold\n  p-2: lost cold"), map[string]string{
-			"specimens/p-1.html": "Dead on arrival", "imports/box.html": "All two are lost", "seasons/index.html": "No season has reached day 42",
+			"specimens/p-1.html": "Dead on arrival", "imports/box.html": "Both plants are lost", "seasons/index.html": "No season has reached day 42",
 		}},
 		"all lost later": {settings + boxImport + binPlace + plantOne + plantTwo + round("2026-03-09", "  p-1: firm\n  p-2: firm") + round("2026-05-09", "  p-1: lost rot\n  p-2: lost rot?"), map[string]string{
 			"imports/box.html": "0 of 2", "specimens/p-2.html": "perhaps rot",

@@ -24,6 +24,8 @@ type dayEntry struct {
 	Got     string          // figures, in a line
 	Figures []figure
 	Amended []content.Amendment
+	// SetRight says what was: nothing where it was the plant's own entry
+	SetRight string
 }
 
 // told is one thing of a plant's timeline: a look, a run of looks that had
@@ -85,7 +87,7 @@ func (s *site) notesOf(p *cohort.Part) []*content.Entry {
 // nothingToAdd tells whether a look only saw that all was as before.
 func nothingToAdd(l *content.Look) bool {
 	f := l.Facts
-	return f.To == nil && f.Medium == "" && f.Roots == nil && f.Leaves == nil && f.Turgor == "" && !f.Resting && f.Rot == "" &&
+	return !l.Cutting && f.To == nil && f.Medium == "" && f.Roots == nil && f.Leaves == nil && f.Turgor == "" && !f.Resting && f.Rot == "" &&
 		f.Pests == "" && f.Soak == nil && len(f.Did) == 0 && f.Note == "" && f.Outcome == "" && len(f.CutInto) == 0 &&
 		!f.Arrival && len(f.Photos) == 0 && l.Entry.Event == "" && wordsOf(l) == nil && !(l.Named && l.Entry.Opening != nil) && len(l.Entry.Amended) == 0
 }
@@ -138,7 +140,11 @@ func (v view) dayByDay(p *cohort.Part, oldestFirst bool) []dayEntry {
 func (v view) lookEntry(p *cohort.Part, l *content.Look, pt *cohort.Point, events []chart.Event, withdrawn bool) dayEntry {
 	e := dayEntry{
 		Anchor: address.Anchor(l.Entry), Day: dayWord(l.Day), Date: shortDate(l.When.Day), Icon: template.HTML(chart.Icon(markOf(l, events))),
-		Title: v.titleOf(p, l, events, withdrawn), Got: v.s.got(l, pt), Amended: l.Entry.Amended,
+		Title: v.titleOf(p, l, events, withdrawn), Amended: l.Entry.Amended,
+	}
+	e.Got = v.s.got(l, pt, lowerFirst(string(e.Title)))
+	if l.Entry.Round && len(l.Entry.Amended) > 0 {
+		e.SetRight = "The round was set right"
 	}
 	if l.Note != "" {
 		e.Words = append(e.Words, template.HTML("<p>"+template.HTMLEscapeString(upper(stop(l.Note)))+"</p>"))
@@ -217,10 +223,13 @@ func (v view) titleOf(p *cohort.Part, l *content.Look, events []chart.Event, wit
 	if l.Arrival {
 		add("as received")
 	}
+	if l.Cutting {
+		add("cut from " + p.Parent.Specimen.ID)
+	}
 	switch l.Outcome {
 	case content.Lost:
 		words := "lost"
-		if cause := cohort.CauseWords(l.Cause); cause != "" {
+		if cause := causeWords(l.Cause); cause != "" {
 			words += ": " + cause
 			if l.Cause.Doubt {
 				words += ", perhaps"
@@ -259,7 +268,14 @@ func (v view) titleOf(p *cohort.Part, l *content.Look, events []chart.Event, wit
 		add(eventWords(l.Entry))
 	}
 	if len(parts) == 0 {
+		leaf, root := l.Facts.Leaves != nil && l.Facts.Leaves.New, l.Facts.Roots != nil && l.Facts.Roots.New
 		switch {
+		case leaf && root:
+			add("a new leaf and a new root")
+		case leaf:
+			add("a new leaf")
+		case root:
+			add("a new root")
 		case l.Facts.Resting:
 			add("resting")
 		case l.Turgor != "":

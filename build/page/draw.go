@@ -105,6 +105,11 @@ func happenings(p *cohort.Part) []happening {
 		add := func(mark chart.Mark, words, note string) {
 			out = append(out, happening{chart.Event{Day: pt.Day, Mark: mark, Words: words, Note: note}, pt.Look})
 		}
+		// what fell is known of the look as a whole: beside several takings it would
+		// be told of each
+		if takings(pt.Look) > 1 {
+			fell = ""
+		}
 		if f := pt.Look.Facts.Leaves; f != nil {
 			if f.Cut > 0 {
 				add(chart.LeavesCut, noun(f.Cut, "leaf cut", "leaves cut"), fell)
@@ -141,6 +146,15 @@ func happenings(p *cohort.Part) []happening {
 		}
 	}
 	return out
+}
+
+// takings counts the ways in which a look tells that leaf was taken from a plant.
+func takings(l *content.Look) int {
+	n := 0
+	if f := l.Facts.Leaves; f != nil {
+		n += min(f.Cut, 1) + min(f.Dropped, 1)
+	}
+	return n + min(sectionsOf(l), 1)
 }
 
 // sectionsOf counts the pieces cut at a look that are new plants.
@@ -235,6 +249,9 @@ func outcomeWords(p *cohort.Part) string {
 	switch p.Fate {
 	case cohort.Lost:
 		words := "lost " + dayWord(p.LostOn)
+		if deadOnArrival(p) {
+			words = "dead on arrival"
+		}
 		if cause := causeOf(p); cause != "" {
 			words += ", " + cause
 		}
@@ -257,12 +274,26 @@ func outcomeWords(p *cohort.Part) string {
 	return words
 }
 
+// deadOnArrival tells whether a part was found lost on or before the unpacking.
+func deadOnArrival(p *cohort.Part) bool {
+	return p.Fate == cohort.Lost && p.Parent == nil && (p.LostOn <= 0 || p.Line.OnArrival)
+}
+
 // causeOf is the cause of a part's loss in words, doubts told.
 func causeOf(p *cohort.Part) string {
 	cause := p.Losing().Cause
-	words := cohort.CauseWords(cause)
+	words := causeWords(cause)
 	if words != "" && cause.Doubt {
 		words = "perhaps " + words
+	}
+	return words
+}
+
+// causeWords is a cause where nothing before it says that it is one.
+func causeWords(c content.Cause) string {
+	words := cohort.CauseWords(c)
+	if words == "unknown" {
+		return "cause unknown"
 	}
 	return words
 }

@@ -21,10 +21,11 @@ type frontData struct {
 	Current *way
 	Says    string
 	Soil    manyData
-	Key     template.HTML
 	Lately  []change
-	Since   string
+	Span    string // the seven days, in words
 	Seasons []seasonRow
+	Horizon int
+	Bears   string // href of what these counts can bear
 	Empty   bool
 }
 
@@ -37,14 +38,14 @@ type change struct {
 
 // seasonRow is a season's or an import's count on the front page.
 type seasonRow struct {
-	Season, Exporter, Href, Count string
+	Season, Exporter, Href, Count, Note string
 }
 
 func (s *site) frontPage() Page {
 	return Page{Path: address.Front(), Make: func() ([]byte, error) {
 		settings := s.Diary.Settings
 		return s.set(address.Front(), "front", front, "", settings.About, func(v view) any {
-			d := frontData{About: settings.About, Empty: len(s.Diary.Imports) == 0}
+			d := frontData{About: settings.About, Empty: len(s.Diary.Imports) == 0, Horizon: s.horizon()}
 			if list := s.updatesByDate(); len(list) > 0 {
 				row := v.updateRow(list[0])
 				d.Update = &row
@@ -55,14 +56,18 @@ func (s *site) frontPage() Page {
 				d.Current = &way{Words: "Import " + current.ID + ", " + current.Season, Href: v.Href(address.Import(current.ID))}
 				d.Says = fmt.Sprintf("day %d. %s", max(scope.AsOfDay(), 0), importSays(scope, current))
 				d.Soil = v.soilLines(scope, s.Cohort, true)
-				d.Key = template.HTML(chart.Key(endMarks(scope)...))
+				d.Soil.Key = template.HTML(chart.Key(endMarks(scope)...))
 				d.Pair, d.PairOf = v.thenAndNow(scope)
 			}
-			d.Lately, d.Since = v.lately()
+			d.Lately, d.Span = v.lately()
 			for _, label := range s.Cohort.SeasonsByArrival() {
 				scope := s.Cohort.Season(label)
-				row := seasonRow{Season: label, Href: v.Href(address.Seasons()), Exporter: exporters(scope)}
-				row.Count, _ = rowWords(scope.At(s.horizon()))
+				row := seasonRow{Season: label, Href: v.Href(address.Seasons()) + "#" + address.SeasonAnchor(label), Exporter: exporters(scope)}
+				at := scope.At(s.horizon())
+				row.Count, row.Note = rowWords(at)
+				if at.Kind == cohort.Counted || at.Kind == cohort.Estimated {
+					d.Bears = v.Href(address.Seasons()) + "#bear"
+				}
 				d.Seasons = append(d.Seasons, row)
 			}
 			return d
@@ -152,10 +157,10 @@ func (v view) pairOf(p *cohort.Part, photos []photoOf) []figure {
 func (s *site) pairWords(pt *cohort.Point) string {
 	var words []string
 	if pt.Leaves.Known() && pt.Leaves.Area > 0 {
-		words = append(words, area(pt.Leaves.Area)+" of leaf")
+		words = append(words, areaWords(pt.Leaves.Area, pt.Leaves.Estimated))
 	}
-	if pt.HasRoots() {
-		words = append(words, s.length(pt.Roots.Length)+" of root")
+	if length := s.lengthWords(pt); length != "" {
+		words = append(words, length)
 	}
 	if t := pt.Look.Turgor; t != "" {
 		words = append(words, string(t))
@@ -163,8 +168,9 @@ func (s *site) pairWords(pt *cohort.Point) string {
 	return strings.Join(words, ", ")
 }
 
-// lately is what changed in the seven days up to the as-of day, the latest first.
-func (v view) lately() (changes []change, since string) {
+// lately is what changed in the seven days up to the as-of day, the latest first,
+// and which days these are.
+func (v view) lately() (changes []change, days string) {
 	c := v.s.Cohort
 	if !c.AsOf.Known() {
 		return nil, ""
@@ -215,7 +221,7 @@ func (v view) lately() (changes []change, since string) {
 	if seen := v.seenLately(int(first)); seen != "" {
 		changes = append(changes, change{template.HTML(chart.Icon(chart.CheckIn)), "", template.HTML(template.HTMLEscapeString(seen))})
 	}
-	return changes, first.InWords()
+	return changes, shortDate(first) + " to " + c.AsOf.InWords()
 }
 
 // seenLately counts the plants seen alive since a day.
@@ -231,7 +237,7 @@ func (v view) seenLately(first int) string {
 	if n == 0 {
 		return ""
 	}
-	return upper(nounInWords(n, "plant", "plants")) + " seen alive in these days."
+	return upper(nounInWords(n, "plant", "plants")) + " " + wasWere(n) + " seen alive in these days."
 }
 
 // happened tells of a happening in a sentence that begins with the plant.

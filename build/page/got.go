@@ -9,11 +9,12 @@ import (
 )
 
 // got is what a look measured and did, in one line: "5 leaves, 171 cm² of leaf ·
-// roots grade 4, 131 cm · firm".
-func (s *site) got(l *content.Look, pt *cohort.Point) string {
+// roots grade 4, 131 cm · firm". What the entry's title says alone is not said
+// again.
+func (s *site) got(l *content.Look, pt *cohort.Point, title string) string {
 	var parts []string
 	add := func(words string) {
-		if words != "" {
+		if words != "" && words != title {
 			parts = append(parts, words)
 		}
 	}
@@ -71,11 +72,7 @@ func (s *site) leafWords(l *content.Look, pt *cohort.Point) string {
 		words = append(words, tilde(f.Count.Estimate)+noun(f.Count.Value, "leaf", "leaves"))
 	}
 	if pt.Leaves.Said && pt.Leaves.Known() && pt.Leaves.Area > 0 {
-		about := ""
-		if pt.Leaves.Estimated {
-			about = "about "
-		}
-		words = append(words, about+area(pt.Leaves.Area)+" of leaf")
+		words = append(words, areaWords(pt.Leaves.Area, pt.Leaves.Estimated))
 	}
 	if f.Dropped > 0 && f.Count == nil {
 		words = append(words, noun(f.Dropped, "leaf dropped", "leaves dropped"))
@@ -95,18 +92,28 @@ func (s *site) rootWords(l *content.Look, pt *cohort.Point) string {
 	if f.Grade != nil {
 		words = append(words, "roots "+gradeWord(*f.Grade))
 	}
-	switch pt.RootsOf() {
-	case "all roots":
-		words = append(words, tilde(pt.Roots.Estimated)+s.length(pt.Roots.Length)+" of root")
-	case "count times mean":
-		words = append(words, tilde(pt.Roots.Estimated)+s.length(pt.Roots.Length)+" of root by count and mean")
-	case "longest root":
-		words = append(words, "longest root "+tilde(pt.Roots.Estimated)+s.length(pt.Roots.Length))
+	if length := s.lengthWords(pt); length != "" {
+		words = append(words, length)
 	}
 	if f.New {
 		words = append(words, "a new root")
 	}
 	return strings.Join(words, ", ")
+}
+
+// lengthWords is a look's root length with what it is a length of; "" where it
+// gave none.
+func (s *site) lengthWords(pt *cohort.Point) string {
+	length := tilde(pt.Roots.Estimated) + s.length(pt.Roots.Length)
+	switch pt.RootsOf() {
+	case "all roots":
+		return length + " of root"
+	case "count times mean":
+		return length + " of root by count and mean"
+	case "longest root":
+		return "longest root " + length
+	}
+	return ""
 }
 
 // gradeWord is a root grade with its word.

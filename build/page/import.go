@@ -57,6 +57,7 @@ type manyData struct {
 	Words  string
 	Cells  []cellData
 	Strip  bool
+	Key    template.HTML
 	Across int // cells of a strip side by side where there is room
 	Tables []chart.Table
 }
@@ -126,7 +127,7 @@ func importTitle(scope cohort.Scope, im *content.Import) string {
 func (v view) importLabel(scope cohort.Scope, im *content.Import) label {
 	l := label{
 		Of: "Plants of " + v.s.Diary.Settings.Name, Left: "Import " + im.ID, Right: im.Season,
-		Name: template.HTML(template.HTMLEscapeString(importTitle(scope, im))), As: template.HTML(template.HTMLEscapeString(generaWords(scope))),
+		Name: template.HTML(template.HTMLEscapeString(importTitle(scope, im))), As: generaWords(scope),
 	}
 	add := func(term, says string) {
 		if says != "" {
@@ -145,9 +146,11 @@ func (v view) importLabel(scope cohort.Scope, im *content.Import) label {
 	}
 	var short []string
 	for _, p := range im.Short {
-		short = append(short, noun(p.Count, p.Name, p.Name))
+		short = append(short, itoa(p.Count)+" "+string(Name(p.Name)))
 	}
-	add("Not in the box", list(short))
+	if len(short) > 0 {
+		l.Fields = append(l.Fields, fieldRow{"Not in the box", template.HTML(list(short))})
+	}
 	if im.Box != nil {
 		add("The box, on opening", tilde(im.Box.Estimate)+v.s.temperature(im.Box.Value))
 	} else {
@@ -173,15 +176,15 @@ func wayWords(im *content.Import) string {
 	if !im.Dispatched.Known() {
 		return ""
 	}
-	words := "dispatched " + span(im.Dispatched)
+	words := "from " + span(im.Dispatched)
 	if !im.Dispatched.Half() && !im.Arrived.Half() {
-		words += ", " + noun(int(im.Arrived.First-im.Dispatched.First), "day", "days") + " on the way"
+		words += ", " + noun(int(im.Arrived.First-im.Dispatched.First), "day", "days")
 	}
 	return words
 }
 
 // generaWords counts the plants of a scope by genus: "Hoya 4, Begonia 3".
-func generaWords(scope cohort.Scope) string {
+func generaWords(scope cohort.Scope) template.HTML {
 	at := map[string]int{}
 	var genera []string
 	for _, l := range scope.Lines {
@@ -201,9 +204,13 @@ func generaWords(scope cohort.Scope) string {
 		return genera[i] < genera[j]
 	})
 	for i, g := range genera {
-		genera[i] = fmt.Sprintf("%s %d", g, at[g])
+		set := string(Name(g))
+		if g == "not named" {
+			set = g
+		}
+		genera[i] = fmt.Sprintf("%s %d", set, at[g])
 	}
-	return strings.Join(genera, ", ")
+	return template.HTML(strings.Join(genera, ", "))
 }
 
 // importSays is an import's summary: alive, lost, passed on, not seen.
@@ -228,7 +235,11 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 	case lost == 0:
 		says = append(says, fmt.Sprintf("None of the %s is known to be lost.", nounInWords(n, "plant", "plants")))
 	case lost == n:
-		says = append(says, fmt.Sprintf("All %s are lost.", inWords(n)))
+		words := fmt.Sprintf("All %s are lost.", inWords(n))
+		if n < 3 {
+			words = map[int]string{1: "The one plant is lost.", 2: "Both plants are lost."}[n]
+		}
+		says = append(says, words)
 	default:
 		words := fmt.Sprintf("%s of the %s %s lost", upper(inWords(lost)), inWords(n), isAre(lost))
 		if early > 0 && early < lost && day > 35 {
@@ -240,7 +251,7 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 		says = append(says, fmt.Sprintf("%s %s passed on.", upper(inWords(passed)), wasWere(passed)))
 	}
 	if unseen > 0 {
-		says = append(says, fmt.Sprintf("%s %s not seen of late.", upper(inWords(unseen)), wasWere(unseen)))
+		says = append(says, unseenWords(scope))
 	}
 	if open > 0 {
 		established := 0
@@ -254,6 +265,38 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 			words += fmt.Sprintf(", %s of them established", inWords(established))
 		}
 		says = append(says, words+".")
+	}
+	return strings.Join(says, " ")
+}
+
+// unseenWords tells of the lines that were not seen since some day.
+func unseenWords(scope cohort.Scope) string {
+	first, last, never, since, established := 1<<30, 0, 0, 0, 0
+	for _, l := range scope.Unseen() {
+		if !l.Seen || l.LastAlive == cohort.Never {
+			never++
+			continue
+		}
+		since++
+		first, last = min(first, l.LastAlive), max(last, l.LastAlive)
+		if l.Milestones.Established != cohort.Never {
+			established++
+		}
+	}
+	var says []string
+	if since > 0 {
+		days := dayWord(last)
+		if first < last {
+			days = fmt.Sprintf("days %d to %d", first, last)
+		}
+		words := fmt.Sprintf("%s %s last seen alive on %s and not since", upper(inWords(since)), wasWere(since), days)
+		if established > 0 {
+			words += fmt.Sprintf(", %s of them established", inWords(established))
+		}
+		says = append(says, words+".")
+	}
+	if never > 0 {
+		says = append(says, fmt.Sprintf("%s %s never looked at.", upper(inWords(never)), wasWere(never)))
 	}
 	return strings.Join(says, " ")
 }
@@ -290,8 +333,8 @@ func importFacts(scope cohort.Scope) []fact {
 		day = 42
 	}
 	alive.Figure, alive.Note = rowWords(scope.At(day))
-	root := milestoneFact("First new root", scope, func(m cohort.Milestones) (int, bool) { return m.FirstRoot, true })
-	left := milestoneFact("Left the bin", scope, func(m cohort.Milestones) (int, bool) { return m.LeftBin, m.Binned })
+	root := milestoneFact("First new root", scope, day, func(m cohort.Milestones) (int, bool) { return m.FirstRoot, true })
+	left := milestoneFact("Left the bin", scope, day, func(m cohort.Milestones) (int, bool) { return m.LeftBin, m.Binned })
 	back := 0
 	for _, l := range scope.Lines {
 		if l.Milestones.WentBack > 0 {
@@ -299,20 +342,26 @@ func importFacts(scope cohort.Scope) []fact {
 		}
 	}
 	if back > 0 {
-		left.Note = inWords(back) + " of them went back"
+		left.Note = strings.TrimPrefix(left.Note+"; "+inWords(back)+" of them went back", "; ")
 	}
 	return []fact{alive, root, left}
 }
 
-func milestoneFact(term string, scope cohort.Scope, of func(cohort.Milestones) (int, bool)) fact {
+// milestoneFact counts who reached a milestone, in all and by a day.
+func milestoneFact(term string, scope cohort.Scope, day int, of func(cohort.Milestones) (int, bool)) fact {
 	k, n, out := scope.Reached(1<<30, of)
 	f := fact{Term: term, Figure: ofCount(k, n)}
 	if n == 0 {
-		f.Figure = "–"
+		return fact{Term: term, Figure: "–", Note: "no plant was in a bin"}
+	}
+	var notes []string
+	if early, _, _ := scope.Reached(day, of); day <= scope.AsOfDay() {
+		notes = append(notes, fmt.Sprintf("%s by day %d", inWords(early), day))
 	}
 	if out > 0 {
-		f.Note = noun(out, "plant", "plants") + " never in a bin left out"
+		notes = append(notes, inWords(out)+" never in a bin")
 	}
+	f.Note = strings.Join(notes, "; ")
 	return f
 }
 

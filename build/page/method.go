@@ -52,7 +52,7 @@ var methodParts = []methodPart{
 		{"between", "Between a and b", "Where the state of some lines is unknown: the count if all of these were lost, and if all were alive. The truth lies between, whatever became of them.", "common practice, no source"},
 		{"dashed", "Dashed", "The curve is dashed where fewer than five lines, or a tenth of all, are under watch. There one more loss moves it a long way.", "Pocock, Clayton and Altman 2002, Lancet 359:1686–1689; Gebski et al. 2018, J. R. Soc. Med. 111:141–150"},
 		{"mean-days", "Mean days alive", "The area under the curve up to a day: of so many days, how many a line was alive on average. The day is cut to the last one with a line under watch.", "Klein and Moeschberger 2003, Survival Analysis, section 4.5"},
-		{"when", "When losses come", "Losses found in a run of days, of the lines under watch at its start. Early losses say more of the journey, late ones more of the bin.", "common practice, no source"},
+		{"when", "When losses come", "Losses found in a run of days, of the lines under watch at its start.", "common practice, no source"},
 		{"cause", "Cause", "What the grower wrote when the loss was found; a question mark counts with its cause and is told. Two causes together are a row of their own.", "common practice, no source"},
 	}},
 	{"Leaf and root", []definition{
@@ -66,7 +66,7 @@ var methodParts = []methodPart{
 	{"Air and water", []definition{
 		{"deficit", "Deficit", "The vapour pressure deficit: how much more water the air could hold, in kilopascals, from one reading of temperature and humidity. Below 0.1 kPa a sensor that is 3% off can’t tell it from none, so the page says “< 0.1 kPa”.", "FAO Irrigation and Drainage Paper 56 (Allen et al. 1998), equation 11"},
 		{"day-mean", "Day mean", "The mean of the deficits of a day’s readings, not the deficit of mean temperature and mean humidity, which says too little. Days without readings are left open.", "FAO Irrigation and Drainage Paper 56, chapter 3"},
-		{"step", "Step in demand", "The deficit of the new place over that of the old one, times leaf area after over before, where both are known. It takes the leaf’s pores as unchanged, which overstates the step for a hardened leaf.", "mass flow at constant conductance; the floor of 0.1 kPa is from a sensor error of 3% at 25 °C"},
+		{"step", "Step in demand", "The deficit of the new place over that of the old one, times leaf area after over before, where both are known. It takes the leaf’s pores as unchanged, so for a leaf that closes them it says too much.", "mass flow at constant conductance; the floor of 0.1 kPa is from a sensor error of 3% at 25 °C"},
 		{"step-days", "The days it is taken over", "The three whole days before the move at the old place and after it at the new one, if half their hours are covered by readings; else the places’ typical figures, and the page says so. The day of the move belongs to neither.", "common practice, no source"},
 	}},
 	{"Cost", []definition{

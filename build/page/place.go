@@ -82,7 +82,7 @@ func (v view) placeLabel(p *content.Place) label {
 		typical = append(typical, tilde(p.Temperature.Estimate)+v.s.temperature(p.Temperature.Value))
 	}
 	if p.Humidity != nil {
-		typical = append(typical, tilde(p.Humidity.Estimate)+digits(float64(p.Humidity.Value))+" % relative humidity")
+		typical = append(typical, tilde(p.Humidity.Estimate)+digits(float64(p.Humidity.Value))+"% relative humidity")
 	}
 	add("Typically", strings.Join(typical, ", "))
 	if p.BottomHeat {
@@ -112,9 +112,20 @@ func (v view) placeSays(p *content.Place) string {
 		lowest, highest = min(lowest, d.Deficit.Mean), max(highest, d.Deficit.Mean)
 		sum += d.Deficit.Mean
 	}
-	mean := sum / measure.Pressure(len(air.Days))
-	return fmt.Sprintf("Measured on %s from %s to %s: a deficit of %s on average, from %s on the wettest day to %s on the driest.",
-		noun(len(air.Days), "day", "days"), air.Days[0].Day.InWords(), air.Days[len(air.Days)-1].Day.InWords(), kpa(mean), kpa(lowest), kpa(highest))
+	return airSays(len(air.Days), air.Days[0].Day, air.Days[len(air.Days)-1].Day, sum/measure.Pressure(len(air.Days)), lowest, highest)
+}
+
+// airSays tells of a place's deficit, measured on so many days between two: the
+// mean of the day means, the lowest and the highest of them.
+func airSays(days int, first, last measure.Day, mean, lowest, highest measure.Pressure) string {
+	if days == 1 {
+		return fmt.Sprintf("Measured on one day, %s: a deficit of %s.", first.InWords(), kpaWords(mean))
+	}
+	when := fmt.Sprintf("Measured on %d days between %s and %s", days, first.InWords(), last.InWords())
+	if kpa(lowest) == kpa(highest) {
+		return fmt.Sprintf("%s: a deficit of %s on each.", when, kpaWords(mean))
+	}
+	return fmt.Sprintf("%s: a deficit of %s on average, from %s on the wettest day to %s on the driest.", when, kpaWords(mean), kpaWords(lowest), kpaWords(highest))
 }
 
 // stay is a part's time at a place, in calendar days.
@@ -216,12 +227,12 @@ func (v view) rounds(p *content.Place) []roundData {
 		if e.Place != p || !e.Round && !e.PlaceNote() {
 			continue
 		}
-		r := roundData{Anchor: address.Anchor(e), Date: e.When.Day.InWords(), Amended: e.Amended, Title: "A round"}
+		r := roundData{Anchor: address.Anchor(e), Date: e.When.Day.InWords(), Amended: e.Amended, Title: "round"}
 		if e.PlaceNote() {
-			r.Title = "A note"
+			r.Title = "note"
 		}
 		if e.Event != "" {
-			r.Title = upper(eventWords(e))
+			r.Title = eventWords(e)
 		}
 		if e.Opening != nil {
 			r.Words = v.words(e.Opening, 2)
@@ -231,7 +242,7 @@ func (v view) rounds(p *content.Place) []roundData {
 			got = append(got, "since "+e.Since.String())
 		}
 		if e.Reading != nil {
-			got = append(got, v.s.temperature(e.Reading.Temperature), digits(float64(e.Reading.Humidity))+" %")
+			got = append(got, v.s.temperature(e.Reading.Temperature), digits(float64(e.Reading.Humidity))+"%")
 		}
 		if e.By != "" {
 			got = append(got, "seen by "+e.By)
@@ -263,28 +274,40 @@ func (v view) namedIn(e *content.Entry) template.HTML {
 		if words != "" {
 			words += "; "
 		}
-		words += "the others as before"
+		words += "the others there as before"
 	}
 	return template.HTML(words)
+}
+
+// standingWords counts who stands at a place on the as-of day.
+func standingWords(n int) string {
+	switch n {
+	case 0:
+		return "no plant stands there"
+	case 1:
+		return "one plant stands there"
+	}
+	return inWords(n) + " plants stand there"
 }
 
 // placeList is the list of all places, wettest first.
 func (s *site) placeList() ([]byte, error) {
 	return s.set(address.Places(), "places", places, "Places", "Where plants stand, from wet to dry.", func(v view) any {
 		type row struct {
-			Href, Name, Stage, Says string
-			Standing                int
+			Href, Name, Stage, Standing, Says string
 		}
 		var rows []row
 		list := append([]*content.Place(nil), s.Diary.Places...)
 		sort.SliceStable(list, func(i, j int) bool { return list[i].Stage < list[j].Stage })
 		for _, p := range list {
 			r := row{Href: v.Href(address.Place(p.ID)), Name: p.Name, Stage: p.Stage.String() + ", " + stageWords[p.Stage], Says: v.placeSays(p)}
+			standing := 0
 			for _, st := range stood(s.Cohort, p) {
 				if !st.onward {
-					r.Standing++
+					standing++
 				}
 			}
+			r.Standing = standingWords(standing)
 			rows = append(rows, r)
 		}
 		return struct {

@@ -151,10 +151,14 @@ func seasonsSay(labels []string, rows []cohort.Row, horizon int) string {
 	says := fmt.Sprintf("Known alive at day %d: %s.", horizon, list(parts))
 	switch {
 	case len(rows) < 2:
+	case len(rows) == 2 && overlap(rows):
+		says += " Their limits overlap."
+	case len(rows) == 2:
+		says += " Their limits do not overlap."
 	case overlap(rows):
 		says += " The limits of all of them overlap."
 	default:
-		says += " Not all of the limits overlap."
+		says += " Not all of their limits overlap."
 	}
 	return says
 }

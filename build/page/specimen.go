@@ -221,7 +221,7 @@ func (v view) specimenSays(p *cohort.Part) template.HTML {
 	switch {
 	case p.Fate == cohort.Lost:
 		words := "Lost: found dead on " + dayWord(p.LostOn)
-		if p.LostOn <= 0 || p.Line.OnArrival && p.Parent == nil {
+		if deadOnArrival(p) {
 			words = "Dead on arrival, found on " + dayWord(p.LostOn)
 		}
 		if cause := causeOf(p); cause != "" {
@@ -232,20 +232,23 @@ func (v view) specimenSays(p *cohort.Part) template.HTML {
 			says = append(says, "It was last seen alive on "+dayWord(p.LastAlive)+".")
 		}
 	case p.Fate == cohort.Divided:
-		says = append(says, "Cut up whole on "+dayWord(p.End())+"; its sections go on in its place.")
+		says = append(says, "Cut up whole on "+dayWord(p.End())+".")
 	case p.Fate == cohort.PassedOn:
 		says = append(says, "Passed on alive on "+dayWord(p.End())+", and followed no further.")
 	case p.LastAlive == cohort.Never:
-		says = append(says, "Not looked at yet: nothing is known of it but what the box said.")
+		says = append(says, "Not looked at yet: nothing is known of it but its name.")
 	default:
 		words := "Alive on " + dayWord(p.LastAlive)
-		if on := establishedOn(p); on != cohort.Never {
-			words += " and established since " + dayWord(on)
-		} else if resting(p) {
+		switch on := establishedOn(p); {
+		case on == p.LastAlive:
+			words = "Established on " + dayWord(on)
+		case on != cohort.Never:
+			words = "Established on " + dayWord(on) + " and alive on " + dayWord(p.LastAlive)
+		case resting(p):
 			words += ", resting without a leaf"
 		}
 		if !p.Open {
-			words += ", and not looked at since"
+			words += "; not looked at since"
 		}
 		says = append(says, words+".")
 	}
@@ -255,54 +258,131 @@ func (v view) specimenSays(p *cohort.Part) template.HTML {
 	for _, w := range p.Withdrawn {
 		says = append(says, "On "+dayWord(w.Day)+" it was called lost; that was taken back.")
 	}
-	return template.HTML(template.HTMLEscapeString(strings.Join(says, " ")))
+	words := template.HTMLEscapeString(strings.Join(says, " "))
+	if on := v.goesOn(p); on != "" && (p.Fate == cohort.Lost || p.Fate == cohort.Divided) {
+		words += " " + on
+	}
+	return template.HTML(words)
 }
 
-// carries tells what leaf and root a plant carried when last measured, against
-// what it came with.
+// carries tells what leaf and root a plant carried when last measured, and what
+// it came with. Each figure has its day where that isn't the latest look's.
 func (v view) carries(p *cohort.Part) string {
-	leaf, estimated, _, ok := p.LastArea()
-	if !ok {
-		return ""
-	}
-	about := ""
-	if estimated {
-		about = "about "
-	}
-	words := "It carries " + about + area(leaf) + " of leaf"
-	if leaf == 0 {
-		words = "It has no leaf"
-	}
-	if r := p.LastRoots(); r != nil && r.HasRoots() {
-		words += " on " + v.s.length(r.Roots.Length) + " of root"
-		if r.RootsOf() != "all roots" {
-			words += " (" + r.RootsOf() + ")"
+	var leaf, root *cohort.Point
+	for i := range p.Points {
+		pt := &p.Points[i]
+		if pt.Leaves.Said {
+			leaf = pt
+		}
+		if pt.HasRoots() {
+			root = pt
 		}
 	}
-	if record := p.Line.Arrival(); record != nil && p.Parent == nil {
-		for i := range p.Points {
-			pt := &p.Points[i]
-			if pt.Look != record || !pt.Leaves.Known() {
-				continue
-			}
-			words += "; it arrived with " + area(pt.Leaves.Area)
-			if pt.HasRoots() {
-				words += " on " + v.s.length(pt.Roots.Length)
-			}
+	if leaf == nil || !leaf.Leaves.Known() {
+		return ""
+	}
+	came := v.came(p)
+	words := v.s.carriedWords(leaf)
+	if root != nil && leaf.Leaves.Area > 0 && (came == nil || root.Day > came.Day || leaf == came) {
+		words += " " + v.s.rootPhrase(root)
+		if root.Day != leaf.Day {
+			words += " (" + dayWord(root.Day) + ")"
+		}
+	}
+	switch {
+	case leaf.Day != p.LastAlive:
+		words = "On " + dayWord(leaf.Day) + " it carried " + words
+	case p.Fate == cohort.Open && p.Open:
+		words = "It carries " + words
+	default:
+		words = "It carried " + words
+	}
+	if came != nil && came.Day < leaf.Day {
+		words += "; it came with " + v.s.carriedWords(came)
+		if came.HasRoots() && came.Leaves.Area > 0 {
+			words += " " + v.s.rootPhrase(came)
 		}
 	}
 	return words + "."
 }
 
+// came is a plant's record of arrival, where its leaf area is known.
+func (v view) came(p *cohort.Part) *cohort.Point {
+	record := p.Line.Arrival()
+	if record == nil || p.Parent != nil {
+		return nil
+	}
+	for i := range p.Points {
+		if pt := &p.Points[i]; pt.Look == record && pt.Leaves.Known() {
+			return pt
+		}
+	}
+	return nil
+}
+
+// rootPhrase is a root length in a sentence, behind a leaf area: "on 131 cm of
+// root", "with a longest root of 12 cm".
+func (s *site) rootPhrase(pt *cohort.Point) string {
+	length := s.length(pt.Roots.Length)
+	if pt.Roots.Estimated {
+		length = "about " + length
+	}
+	switch pt.RootsOf() {
+	case "longest root":
+		return "with a longest root of " + length
+	case "count times mean":
+		return "on " + length + " of root by count and mean"
+	}
+	return "on " + length + " of root"
+}
+
+// carriedWords is the leaf of a look in a sentence: "147 cm² of leaf", "no leaf".
+func (s *site) carriedWords(pt *cohort.Point) string {
+	if pt.Leaves.Area == 0 {
+		return "no leaf"
+	}
+	return areaWords(pt.Leaves.Area, pt.Leaves.Estimated)
+}
+
+// goesOn tells which pieces cut from a part are alive; "" where none was cut.
+func (v view) goesOn(p *cohort.Part) string {
+	var alive []string
+	cut := 0
+	for _, piece := range p.Line.Parts {
+		if !cutFrom(piece, p) {
+			continue
+		}
+		cut++
+		if piece.Fate == cohort.Open && piece.LastAlive != cohort.Never {
+			alive = append(alive, `<a href="`+v.Href(address.Specimen(piece.Specimen.ID))+`">`+template.HTMLEscapeString(piece.Specimen.ID)+"</a>")
+		}
+	}
+	switch {
+	case cut == 0:
+		return ""
+	case len(alive) == 0:
+		return "Nothing that was cut from it is followed any more."
+	}
+	return "Of what was cut from it, " + list(alive) + " " + isAre(len(alive)) + " alive."
+}
+
+// cutFrom tells whether a piece comes from a part, through other pieces too.
+func cutFrom(piece, part *cohort.Part) bool {
+	for p := piece.Parent; p != nil; p = p.Parent {
+		if p == part {
+			return true
+		}
+	}
+	return false
+}
+
 // specimenFacts are the figures under a plant's head.
 func (v view) specimenFacts(p *cohort.Part) []fact {
-	day := func(on int) string {
-		if on == cohort.Never {
-			return "–"
-		}
-		return dayWord(on)
+	if deadOnArrival(p) || p.LastAlive == cohort.Never {
+		return nil
 	}
-	ratio := fact{Term: "Root to leaf", Figure: "–", Note: "never measured together"}
+	notSeen := "not seen by " + dayWord(p.LastAlive)
+	ratio := fact{Term: "Root to leaf", Figure: "–", Note: "not measured together"}
 	if r := p.LastRatio(); r != nil {
 		ratio.Figure = strconv.FormatFloat(r.Ratio.Value, 'f', 2, 64) + " cm/cm²"
 		ratio.Note = dayWord(r.Day)
@@ -310,21 +390,24 @@ func (v view) specimenFacts(p *cohort.Part) []fact {
 			ratio.Note += ", " + r.RootsOf()
 		}
 	}
-	root, leaf := fact{Term: "First new root", Figure: "–"}, fact{Term: "First new leaf", Figure: "–"}
+	root, leaf := fact{Term: "First new root", Figure: "–", Note: notSeen}, fact{Term: "First new leaf", Figure: "–", Note: notSeen}
 	for _, h := range happenings(p) {
 		switch h.Mark {
 		case chart.FirstNewRoot:
-			root.Figure = day(h.Day)
+			root.Figure, root.Note = dayWord(h.Day), ""
 		case chart.FirstNewLeaf:
-			leaf.Figure = day(h.Day)
+			leaf.Figure, leaf.Note = dayWord(h.Day), ""
 		}
 	}
 	facts := []fact{ratio, root, leaf}
 	if p.Parent == nil {
 		m := p.Line.Milestones
-		back := fact{Term: "More leaf than it came with", Figure: day(m.Recovered)}
-		if !m.Measured {
+		back := fact{Term: "More leaf than it came with", Figure: "–", Note: notSeen}
+		switch {
+		case !m.Measured:
 			back.Note = "not counted on arrival"
+		case m.Recovered != cohort.Never:
+			back.Figure, back.Note = dayWord(m.Recovered), ""
 		}
 		facts = append(facts, back)
 	}

@@ -49,7 +49,8 @@ func curveSays(scope cohort.Scope) []string {
 	if m := curve.Median(); m.Reached {
 		says[0] = fmt.Sprintf("Half were lost by day %g.", m.Day)
 	}
-	if fall, ok := curve.OneMoreLoss(float64(last)); ok && fall > 0 {
+	steps := curve.FromDayZero()
+	if fall, ok := curve.OneMoreLoss(float64(last)); ok && len(steps) > 0 && steps[len(steps)-1].Share > 0 {
 		says = append(says, fmt.Sprintf("At its end one more loss would lower the curve by %d in a hundred.", int(fall*100+.5)))
 	}
 	never := 0
@@ -58,9 +59,23 @@ func curveSays(scope cohort.Scope) []string {
 			never++
 		}
 	}
-	flow := fmt.Sprintf("%s received, %s looked at: %s lost, %s passed on, %s not seen since, %s under watch.", upper(inWords(n)), inWords(n-never),
-		inWords(scope.Count(cohort.Lost)), inWords(scope.Count(cohort.PassedOn)), inWords(scope.Count(cohort.NotSeen)-never), inWords(scope.Count(cohort.Open)))
-	return append(says, flow)
+	var fates []string
+	for _, fate := range []struct {
+		n     int
+		words string
+	}{
+		{scope.Count(cohort.Lost), "lost"}, {scope.Count(cohort.PassedOn), "passed on"},
+		{scope.Count(cohort.NotSeen) - never, "not seen since"}, {scope.Count(cohort.Open), "under watch"},
+	} {
+		if fate.n > 0 {
+			fates = append(fates, inWords(fate.n)+" "+fate.words)
+		}
+	}
+	flow := fmt.Sprintf("%s received, %s looked at", upper(inWords(n)), inWords(n-never))
+	if len(fates) > 0 {
+		flow += ": " + list(fates)
+	}
+	return append(says, flow+".")
 }
 
 // shortEnd is what stands at the end of a curve among others: the name stands
@@ -70,20 +85,24 @@ func shortEnd(scope cohort.Scope) string {
 		return ""
 	}
 	r := scope.At(endDay(scope))
-	return ofCount(r.Alive, r.N) + " alive"
+	return ofCount(r.Alive, r.N) + " " + aliveWord(r)
 }
 
 // endDay is the last day on which a scope's curve says anything.
 func endDay(scope cohort.Scope) int { return int(scope.Curve().LastDay()) }
 
+// aliveWord is what a count of the living may claim: where some are unknown, it
+// counts those known alive.
+func aliveWord(r cohort.Row) string {
+	if r.Kind == cohort.Counted {
+		return "alive"
+	}
+	return "known alive"
+}
+
 // endWords are what stands at the end of a curve: counts first.
 func endWords(r cohort.Row) (words, interval string) {
-	switch r.Kind {
-	case cohort.Counted:
-		words = fmt.Sprintf("%s alive on day %d", ofCount(r.Alive, r.N), r.Day)
-	default:
-		words = fmt.Sprintf("%s known alive on day %d", ofCount(r.Alive, r.N), r.Day)
-	}
+	words = fmt.Sprintf("%s %s on day %d", ofCount(r.Alive, r.N), aliveWord(r), r.Day)
 	if r.HasLimits && r.Upper > 0 {
 		interval = "95% limits " + limits(r.Lower, r.Upper)
 	}
@@ -137,7 +156,7 @@ func tableOf(scope cohort.Scope) (rows []tableRow, says string) {
 	}
 	var parts []string
 	if kinds[cohort.Counted] {
-		parts = append(parts, "Where every plant's state is known: the count, with Wilson's 95% limits.")
+		parts = append(parts, "Where every plant’s state is known: the count, with Wilson’s 95% limits.")
 	}
 	if kinds[cohort.Estimated] {
 		parts = append(parts, "Where some are unknown: the product-limit share with log-log 95% limits, and the range from all of them lost to all alive.")
@@ -155,7 +174,7 @@ func rowWords(r cohort.Row) (words, note string) {
 	case cohort.Counted:
 		return ofCount(r.Alive, r.N), percent(r.Share) + ", 95% limits " + limits(r.Lower, r.Upper)
 	}
-	return ofCount(r.Alive, r.N), fmt.Sprintf("between %d and %d of %d; limits %s", r.Least, r.Most, r.N, limits(r.Lower, r.Upper))
+	return ofCount(r.Alive, r.N), fmt.Sprintf("between %d and %d of %d; 95%% limits %s", r.Least, r.Most, r.N, limits(r.Lower, r.Upper))
 }
 
 // whenRow is a stretch of days and the losses in it.
@@ -234,7 +253,7 @@ func missed(scope cohort.Scope, im *content.Import) string {
 		}
 	}
 	if established > 0 {
-		says = append(says, fmt.Sprintf("%s of them established, last seen by day %d.", upper(inWords(established)), day))
+		says = append(says, fmt.Sprintf("%s of them %s established, last seen by day %d.", upper(inWords(established)), wasWere(established), day))
 	}
 	if im.Received >= 0 && im.Received != len(scope.Lines) {
 		says = append(says, fmt.Sprintf("%d were in the box and %d are written down.", im.Received, len(scope.Lines)))
@@ -261,6 +280,9 @@ func bears(scope cohort.Scope) string {
 	if r.Kind == cohort.NotYet || r.Kind == cohort.Over {
 		return ""
 	}
-	return fmt.Sprintf("With %s the limits are wide: the same hands and the same bin could as well have kept anything from %d to %d in a hundred alive to day %d. The curve says what happened here, not what to expect.",
-		nounInWords(n, "plant", "plants"), int(r.Lower*100+.5), int(r.Upper*100+.5), day)
+	if n < 5 {
+		return fmt.Sprintf("%s %s too few for a share. What stands here is what was seen.", upper(nounInWords(n, "plant", "plants")), isAre(n))
+	}
+	return fmt.Sprintf("Of %s %s %s %s on day %d. The limits, from %d to %d in a hundred, are wide with so few, and should be read as wider still: they take each plant by itself, and the plants of one parcel shared its road. The curve says what happened here, not what to expect.",
+		nounInWords(n, "plant", "plants"), inWords(r.Alive), isAre(r.Alive), aliveWord(r), day, int(r.Lower*100+.5), int(r.Upper*100+.5))
 }

@@ -73,8 +73,24 @@ func kpa(p measure.Pressure) string {
 	return strconv.FormatFloat(float64(p), 'f', 2, 64) + " kPa"
 }
 
+// kpaWords is kpa in a sentence.
+func kpaWords(p measure.Pressure) string {
+	if p < 0.1 {
+		return "less than 0.1 kPa"
+	}
+	return kpa(p)
+}
+
 // area writes a leaf area; below 10 cm² with one decimal.
 func area(a measure.Area) string { return digits(float64(a)) + " cm²" }
+
+// areaWords is a leaf area in a sentence: "about 147 cm² of leaf".
+func areaWords(a measure.Area, estimated bool) string {
+	if estimated {
+		return "about " + area(a) + " of leaf"
+	}
+	return area(a) + " of leaf"
+}
 
 // length writes a length in the diary's unit.
 func (s *site) length(l measure.Length) string {
