@@ -1,8 +1,6 @@
 package cohort
 
 import (
-	"sort"
-
 	"wardian/content"
 )
 
@@ -139,9 +137,4 @@ func (p *Part) Losing() *content.Look {
 		}
 	}
 	return nil
-}
-
-// sortLines puts lines in order of their IDs, which is the order of unpacking.
-func sortLines(lines []*Line) {
-	sort.Slice(lines, func(i, j int) bool { return lines[i].Specimen.ID < lines[j].Specimen.ID })
 }
