@@ -27,6 +27,7 @@ func Files(c *cohort.Cohort) ([]File, error) {
 		specimens(c),
 		checkIns(c),
 		survivalCurves(c),
+		milestoneCurves(c),
 	}
 	var files []File
 	for _, r := range resources {
