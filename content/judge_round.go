@@ -30,7 +30,7 @@ func (w *walk) judgeRound(e *Entry, named []*CheckIn) {
 	if w.report == nil || !e.Round {
 		return
 	}
-	spoken := len(named) > 0 || len(e.NotSeen) > 0 || e.Others == OthersNotSeen || e.Event != ""
+	spoken := e.asked || len(named) > 0 || len(e.NotSeen) > 0 || e.Others == OthersNotSeen || e.Event != ""
 	if !spoken && e.Others == OthersSame && e.Place != nil {
 		for _, p := range w.at(e.Place).present(e.Place) {
 			spoken = spoken || p.seenIn(e)

@@ -36,6 +36,7 @@ type Entry struct {
 	Opening *prose.Section            // the body's words before the first such heading; nil where none
 
 	unread bool // whom it speaks for couldn't be read, which was reported
+	asked  bool // it doesn't say yet whether it speaks for the others, which was reported
 }
 
 // PlaceNote says whether the entry is a check-in of a place alone: no look at

@@ -39,7 +39,7 @@ func (l *loader) entry(f *source.File) *Entry {
 	default:
 		c.value("specimen", format.ID)
 		e.Common = facts
-		e.Others = l.others(c)
+		e.Others, e.asked = l.others(c)
 		e.NotSeen = c.mentions("not-seen")
 		e.Named = l.lines(c, e)
 	}
@@ -65,18 +65,19 @@ func (l *loader) entry(f *source.File) *Entry {
 
 // others reads what a round says of those it doesn't name. Empty, as a scaffold
 // leaves it, it is a question to be answered.
-func (l *loader) others(c *record) Others {
+func (l *loader) others(c *record) (o Others, asked bool) {
 	f := c.field("others")
-	if f != nil && f.Value.Kind == header.Empty && !f.Value.Faulty {
+	asked = f != nil && f.Value.Kind == header.Empty && !f.Value.Faulty
+	if asked {
 		c.fault("empty-others", f.KeySpan, "nothing is said of the others: same, or not seen?", "same, if you looked at all of them, or not seen", "write others: same, or others: not seen, or delete the line")
 	}
 	switch c.choice("others") {
 	case "same":
-		return OthersSame
+		return OthersSame, asked
 	case "not seen":
-		return OthersNotSeen
+		return OthersNotSeen, asked
 	}
-	return OthersUnsaid
+	return OthersUnsaid, asked
 }
 
 // mentions reads a list of IDs.
