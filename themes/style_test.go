@@ -1,0 +1,39 @@
+package themes
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// bare is what is left of a sheet when every blank and remark is gone: two sheets
+// that agree in it say the same, but for blanks that part words.
+func bare(s string) string {
+	s = regexp.MustCompile(`(?s)/\*.*?\*/|\s`).ReplaceAllString(s, "")
+	return strings.ReplaceAll(s, ";}", "}")
+}
+
+func TestTheStyleIsTheSheetsWithoutTheirBlanks(t *testing.T) {
+	made := string(Style())
+	assert.Equal(t, bare(source()), bare(made))
+	assert.NotContains(t, made, "/*")
+	assert.Less(t, len(made), len(source()))
+	// what blanks mean must have stayed: descendants, calc, media queries
+	for _, keep := range []string{".mast .home{", "calc(96px + var(--s3))", "@media (max-width:40rem){", "a:hover{", "1px solid var(--"} {
+		assert.Contains(t, made, keep)
+	}
+}
+
+// What Style takes away may not stand inside a string of the sheets.
+func TestNoStringOfTheSheetsHoldsWhatIsTakenAway(t *testing.T) {
+	sheets := regexp.MustCompile(`(?s)/\*.*?\*/`).ReplaceAllString(source(), "")
+	found := regexp.MustCompile(`"[^"]*"`).FindAllString(sheets, -1)
+	require.NotEmpty(t, found)
+	for _, s := range found {
+		assert.NotRegexp(t, `[{};,]|/\*|: |\s\s`, s)
+	}
+	assert.NotContains(t, sheets, "url(", "a page fetches nothing from its style")
+}
