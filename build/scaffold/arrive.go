@@ -1,0 +1,174 @@
+package scaffold
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"wardian/content"
+	"wardian/content/ledger"
+	"wardian/content/measure"
+)
+
+// Box is what is known of a parcel that has just come.
+type Box struct {
+	On       measure.Day
+	Import   string // its ID
+	Season   string
+	Origin   string
+	Exporter string
+	Place    *content.Place // where the plants go first; nil: nobody said
+	Rates    []content.Rate
+	Lines    []ledger.OrderLine // all understood
+}
+
+// File is a file to be written: its diary path and its text.
+type File struct{ Path, Text string }
+
+// FreeImport is the first ID of 26-a, 26-b … that no import of a diary bears.
+func FreeImport(d *content.Diary, on measure.Day) (id string, ok bool) {
+	for letter := 'a'; letter <= 'z'; letter++ {
+		id := on.Time().Format("06") + "-" + string(letter)
+		if d.Import(id) == nil {
+			return id, true
+		}
+	}
+	return "", false
+}
+
+// SeasonOf names the half of the year in which a day lies, as most growers call
+// it: "2026 spring" up to June, then autumn.
+func SeasonOf(on measure.Day) string {
+	if on.Time().Month() <= 6 {
+		return on.Time().Format("2006") + " spring"
+	}
+	return on.Time().Format("2006") + " autumn"
+}
+
+var yearAndLetter = regexp.MustCompile(`^(\d\d)-([a-z])$`)
+
+// SpecimenIDs are the IDs of so many plants of an import: a26-01, a26-02 … for
+// 26-a, and ID-01 … for an import of another name.
+func SpecimenIDs(importID string, plants int) []string {
+	stem := importID
+	if m := yearAndLetter.FindStringSubmatch(importID); m != nil {
+		stem = m[2] + m[1]
+	}
+	wide := max(2, len(fmt.Sprint(plants)))
+	ids := make([]string, plants)
+	for n := range ids {
+		ids[n] = fmt.Sprintf("%s-%0*d", stem, wide, n+1)
+	}
+	return ids
+}
+
+// Arrival is everything that a box brings into a diary: the import, a file a
+// plant, and the round of arrival, in which each plant waits on a line of its own
+// for what is seen. The round lies at the place that the box says.
+func Arrival(d *content.Diary, box Box) []File {
+	plants := 0
+	for _, l := range box.Lines {
+		plants += l.Count
+	}
+	ids := SpecimenIDs(box.Import, plants)
+	home := d.Settings.Currency
+
+	var im strings.Builder
+	fmt.Fprintf(&im, "---\nseason: %s\n", box.Season)
+	if box.Origin != "" {
+		fmt.Fprintf(&im, "origin: %s\n", scalar(box.Origin))
+	}
+	if box.Exporter != "" {
+		fmt.Fprintf(&im, "exporter: %s\n", scalar(box.Exporter))
+	}
+	fmt.Fprintf(&im, "arrived: %s\nreceived: %d\n# box: 20 C       measured on opening\n# costs: {freight: 40.00}\n", box.On, plants)
+	im.WriteString(ratesLine(box, home))
+	im.WriteString("---\n")
+	files := []File{{"imports/" + box.Import + ".md", im.String()}}
+
+	var round strings.Builder
+	fmt.Fprintf(&round, "---\ndate: %s\n", box.On)
+	if box.Place != nil {
+		fmt.Fprintf(&round, "place: %s\n", box.Place.ID)
+	}
+	round.WriteString("arrival: yes  # before any washing or cutting\nspecimens:  # such as leaves 4 7x3, roots 2 longest 3, soft; one leaf torn\n")
+	next := 0
+	for _, l := range box.Lines {
+		for range l.Count {
+			id := ids[next]
+			next++
+			files = append(files, File{"specimens/" + id + ".md", specimenText(l, box.Import, home)})
+			fmt.Fprintf(&round, "  %s:  # %s\n", id, oneLine(l.Name))
+		}
+	}
+	round.WriteString("---\n")
+	path, _ := RoundPath(d, box.On, nil)
+	return append(files, File{path, round.String()})
+}
+
+// specimenText is a plant's file.
+func specimenText(l ledger.OrderLine, importID, home string) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "---\nname: %s\nimport: %s\n", scalar(l.Name), importID)
+	if l.Received != "" {
+		fmt.Fprintf(&b, "received-as: %s\n", scalar(l.Received))
+	}
+	if l.Price != nil {
+		price := measure.Money{Amount: l.Price.Amount}.String()
+		if l.Price.Currency != home {
+			price += " " + l.Price.Currency
+		}
+		fmt.Fprintf(&b, "price: %s\n", price)
+	}
+	if l.Size != "" {
+		fmt.Fprintf(&b, "size: %s\n", l.Size)
+	}
+	if l.SizeSold != "" {
+		fmt.Fprintf(&b, "size-as-sold: %s\n", scalar(l.SizeSold))
+	}
+	b.WriteString("---\n")
+	return b.String()
+}
+
+// ratesLine states the rates of other money, or leaves a comment where one is
+// still to be looked up: proof then asks for it.
+func ratesLine(box Box, home string) string {
+	rate := map[string]string{}
+	for _, r := range box.Rates {
+		rate[r.Currency] = r.PerOne.String()
+	}
+	var stated, missing []string
+	seen := map[string]bool{}
+	for _, l := range box.Lines {
+		if l.Price == nil || l.Price.Currency == home || l.Price.Currency == "" || seen[l.Price.Currency] {
+			continue
+		}
+		code := l.Price.Currency
+		seen[code] = true
+		if r, ok := rate[code]; ok {
+			stated = append(stated, code+": "+r)
+		} else {
+			missing = append(missing, code)
+		}
+	}
+	var b strings.Builder
+	if len(stated) > 0 {
+		fmt.Fprintf(&b, "rates: {%s}\n", strings.Join(stated, ", "))
+	}
+	if len(missing) > 0 {
+		fmt.Fprintf(&b, "# rates: {%s: 10.50}   what the card was charged for one, in %s\n", strings.Join(missing, ": 10.50, "), home)
+	}
+	return b.String()
+}
+
+var plainScalar = regexp.MustCompile(`^[\p{L}][\p{L}\p{N} .×()/-]*$`)
+
+// scalar writes words as a value: as they stand where YAML takes them for words,
+// else in quotes.
+func scalar(words string) string {
+	words = oneLine(words)
+	if plainScalar.MatchString(words) || strings.HasSuffix(words, "'") && regexp.MustCompile(`^[\p{L}][\p{L}\p{N} .×']*$`).MatchString(words) {
+		return words
+	}
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(words) + `"`
+}
