@@ -1,8 +1,6 @@
 package readings
 
 import (
-	"bytes"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,7 +29,7 @@ func Read(f *source.File, columns Columns, zone *time.Location, units measure.Un
 	if zone == nil {
 		zone = time.UTC
 	}
-	if wide(f.Bytes) {
+	if source.NotText(f.Bytes) {
 		report.Add(f, source.Finding{
 			Span: f.SpanOf(0, 0), Severity: source.Error, Code: "logger-not-text",
 			Message: "this file isn't UTF-8", Expected: "a CSV in UTF-8", Hint: "open it in a spreadsheet and save it as CSV, UTF-8",
@@ -65,25 +63,13 @@ type reader struct {
 
 // rows cuts the file into rows and reads their cells.
 func (r *reader) rows() {
-	c := csv.NewReader(bytes.NewReader(r.file.Bytes[r.start:]))
-	c.Comma, c.LazyQuotes, c.FieldsPerRecord, c.ReuseRecord = r.comma, true, -1, true
-	above := r.file.Position(r.start).Line - 1
-	for first := true; ; first = false {
-		record, err := c.Read()
-		if err != nil {
-			break // the end; with lazy quotes and any number of cells, nothing else is an error
+	first := true
+	r.file.EachRow(r.start, r.comma, func(cut source.TableRow) {
+		if !first { // the first row holds the headings
+			r.row(cut.Cells, cut.At)
 		}
-		if first {
-			continue // the headings
-		}
-		r.row(record, func(i int) (line, from int) {
-			if i >= len(record) {
-				i = len(record) - 1
-			}
-			line, column := c.FieldPos(i)
-			return above + line, column - 1
-		})
-	}
+		first = false
+	})
 	r.tell()
 }
 
@@ -225,15 +211,7 @@ func (r *reader) readings(slashes turn) []Reading {
 
 // span marks a cell of the file.
 func (r *reader) span(line, from int, written string) source.Span {
-	start := r.file.Offset(source.Position{Line: line, Column: 1}) + from
-	if start < len(r.file.Bytes) && r.file.Bytes[start] == '"' {
-		start++
-	}
-	end := start
-	for end < len(r.file.Bytes) && end-start < len(written) && r.file.Bytes[end] != '\n' && r.file.Bytes[end] != '\r' {
-		end++
-	}
-	return r.file.SpanOf(start, end)
+	return r.file.Part(line, from, written)
 }
 
 func notA(what, written string) string {

@@ -2,7 +2,6 @@ package readings
 
 import (
 	"bytes"
-	"encoding/csv"
 	"strings"
 	"unicode/utf8"
 
@@ -48,10 +47,7 @@ func (l layout) missing() (n int) {
 // or commas, all columns are found; failing that, the line with most of them.
 func layoutOf(data []byte, columns Columns) layout {
 	best := layout{column: [3]int{-1, -1, -1}, comma: ','}
-	start := 0
-	if bytes.HasPrefix(data, bom) {
-		start = len(bom)
-	}
+	start := source.TableStart(data)
 	best.start = start
 	for range searched {
 		if start >= len(data) {
@@ -66,9 +62,9 @@ func layoutOf(data []byte, columns Columns) layout {
 			if len(line) > maxLine || !bytes.ContainsRune(line, comma) {
 				continue
 			}
-			l := layout{comma: comma, start: start, headings: cells(line, comma)}
+			l := layout{comma: comma, start: start, headings: source.Headings(line, comma)}
 			for i, name := range columns.list() {
-				l.column[i] = find(l.headings, name)
+				l.column[i] = source.Column(l.headings, name)
 			}
 			if l.missing() == 0 {
 				return l
@@ -84,62 +80,6 @@ func layoutOf(data []byte, columns Columns) layout {
 
 // maxLine bounds the lines among which headings are sought, in bytes.
 const maxLine = 8 << 10
-
-// cells cuts one line.
-func cells(line []byte, comma rune) []string {
-	r := csv.NewReader(bytes.NewReader(line))
-	r.Comma, r.LazyQuotes, r.FieldsPerRecord = comma, true, -1
-	row, _ := r.Read() // a line that can't be cut has no cells
-	for i := range row {
-		row[i] = heading(row[i])
-	}
-	return row
-}
-
-// heading gives a heading's words. Programs that write "°C" in Latin-1 are
-// common; such bytes are read as that.
-func heading(s string) string {
-	if !utf8.ValidString(s) {
-		runes := make([]rune, len(s))
-		for i := range len(s) {
-			runes[i] = rune(s[i])
-		}
-		s = string(runes)
-	}
-	return strings.Join(strings.Fields(s), " ")
-}
-
-// find gives the column with a heading: as it is written, else in other letters'
-// case where only one is; -1 where none is.
-func find(headings []string, name string) int {
-	name = heading(name)
-	if name == "" {
-		return -1
-	}
-	found, alike := -1, 0
-	for i, h := range headings {
-		if h == name {
-			return i
-		}
-		if strings.EqualFold(h, name) {
-			found = i
-			alike++
-		}
-	}
-	if alike > 1 {
-		return -1
-	}
-	return found
-}
-
-var bom = []byte("\xef\xbb\xbf")
-
-// wide tells whether bytes are UTF-16, by its mark or by the NULs that it puts
-// beside Latin letters.
-func wide(data []byte) bool {
-	return bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) ||
-		bytes.IndexByte(data[:min(len(data), 1024)], 0) >= 0
-}
 
 // noColumns reports the columns that a file lacks.
 func noColumns(f *source.File, l layout, columns Columns, report *source.Report) {
