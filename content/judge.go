@@ -26,7 +26,7 @@ type judged struct {
 	grade   int      // of its roots when last graded; -1 before
 	named   *CheckIn // the last check-in that names it
 	arrival *CheckIn // its record of arrival
-	early   bool     // told to be seen before it came
+	early   bool     // a section told to be seen before its cut
 }
 
 // fault reports a finding, with the severity that its code has.

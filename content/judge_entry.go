@@ -51,11 +51,10 @@ func (w *walk) judgeEarly(e *Entry, named []*CheckIn) {
 	var early []*CheckIn
 	for _, c := range named {
 		p := w.byID[c.ID]
-		if p == nil || p.early || p.Specimen.Parent != nil {
+		if p == nil || p.Specimen.Parent != nil {
 			continue
 		}
 		if i := p.Specimen.Import; i != nil && i.Arrived.Known() && e.When.Day < i.Day0() {
-			p.early = !e.Round // a date that is wrong once is told once
 			early = append(early, c)
 		}
 	}

@@ -95,6 +95,9 @@ func TestOneCauseOneFindingInTheStory(t *testing.T) {
 			[]string{"date: 2026-03-10\nspecimen: b26-01\nplace: tote\nturgor: firm", "date: 2026-03-12\nspecimen: b26-01\nplace: cabinet\nturgor: firm",
 				"date: 2026-03-14\nspecimen: b26-01\nplace: tote\nturgor: firm", "date: 2026-03-16\nspecimen: b26-01\nplace: cabinet\nturgor: firm"},
 			[]string{"place-for-to", "place-for-to"}},
+		"two dates that are slips": {
+			[]string{"date: 2025-03-10\nspecimen: b26-01\nturgor: firm", "date: 2025-03-12\nspecimen: b26-01\nturgor: firm"},
+			[]string{"before-arrival", "before-arrival"}},
 		"a section long before its cut": {
 			[]string{"date: 2026-03-10\nspecimen: b26-01a\nturgor: firm", "date: 2026-03-11\nspecimen: b26-01a\nturgor: firm", "date: 2026-03-12\nspecimen: b26-01\ncut-into: {b26-01: base, b26-01a: top}"},
 			[]string{"before-cut"}},

@@ -57,13 +57,13 @@ func TestPhotosBelongByTheirPath(t *testing.T) {
 	d := sound(t,
 		photo("2026-03-09/b26-01.jpg"), photo("2026-03-09/b26-01-2.jpg"), photo("2026-03-10/b26-01.jpg"),
 		photo("2026-03-12/b26-02a.jpg"), photo("2026-03-12/b26-02.jpg"), photo("2026-03-12/b26-03.jpg"), photo("2026-03-14/b26-02.jpg"),
-		photo("named/2026-03-12-b26-01.jpg"), photo("2026-03-09/round.jpg"),
+		photo("named/2026-03-09-b26-01.jpg"), photo("2026-03-09/round.jpg"),
 		entries(
 			"date: 2026-03-09\nplace: tote\nphotos: [2026-03-09/round.jpg]\nspecimens: {b26-01: firm, b26-02: soft, b26-03: limp}",
 			"date: 2026-03-09 18:00\nspecimen: b26-01\nturgor: soft",
 			"date: 2026-03-12\nspecimen: b26-02\ncut-into: {b26-02: base, b26-02a: top}",
 			"date: 2026-03-12 20:00\nplace: tote\nothers: same\nnot-seen: [b26-01]",
-			"date: 2026-03-15\nspecimen: b26-02\nphotos: [named/2026-03-12-b26-01.jpg]",
+			"date: 2026-03-15\nspecimen: b26-02\nphotos: [named/2026-03-09-b26-01.jpg]",
 		))
 	got := map[string][]string{}
 	for _, l := range d.Timelines(measure.NoDay).List {
@@ -79,7 +79,7 @@ func TestPhotosBelongByTheirPath(t *testing.T) {
 		"b26-02 2026-03-12 20:00":  {"photos/2026-03-12/b26-02.jpg"},
 		"b26-02a 2026-03-12 20:00": {"photos/2026-03-12/b26-02a.jpg"},
 		"b26-03 2026-03-12 20:00":  {"photos/2026-03-12/b26-03.jpg"},
-		"b26-02 2026-03-15":        {"photos/named/2026-03-12-b26-01.jpg"}, // named is named, whatever its path
+		"b26-02 2026-03-15":        {"photos/named/2026-03-09-b26-01.jpg"}, // named is named, whatever its path
 	}, got, "none on 10 and 14 March, when nobody looked; the round's own stays the round's")
 	assert.Empty(t, d.Entries[1].Named[0].Photos, "what was read isn't changed")
 }
