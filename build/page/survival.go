@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"sort"
 	"strings"
 
 	"wardian/build/address"
@@ -230,17 +231,24 @@ func (v view) causes(scope cohort.Scope) []causeData {
 
 // missed tells who the figures miss; "" where nobody.
 func missed(scope cohort.Scope, im *content.Import) string {
-	var never, since []string
+	var never []string
+	var days []int
+	since := map[int][]string{}
 	for _, l := range scope.Unseen() {
 		if l.Seen {
-			since = append(since, fmt.Sprintf("%s (last on day %d)", l.Specimen.ID, max(l.LastAlive, 0)))
+			day := max(l.LastAlive, 0)
+			if since[day] == nil {
+				days = append(days, day)
+			}
+			since[day] = append(since[day], l.Specimen.ID)
 		} else {
 			never = append(never, l.Specimen.ID)
 		}
 	}
+	sort.Ints(days)
 	var says []string
-	if len(since) > 0 {
-		says = append(says, "Not seen since: "+list(since)+".")
+	for _, day := range days {
+		says = append(says, fmt.Sprintf("Not seen since day %d: %s.", day, list(since[day])))
 	}
 	if len(never) > 0 {
 		says = append(says, "Never looked at: "+list(never)+".")
