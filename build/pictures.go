@@ -39,7 +39,7 @@ func keepApart(folder string) outdir.Options {
 // shrink makes every picture of a diary anew at one width, so that nothing the
 // camera wrote into it goes out, writes it into the stage and tells where it
 // stands. A picture that can't be read is a finding.
-func shrink(ctx context.Context, d *content.Diary, files fs.FS, report *source.Report, stage *outdir.Stage) (map[string]page.Picture, error) {
+func shrink(ctx context.Context, d *content.Diary, files fs.FS, report *source.Report, stage *outdir.Stage, kept *keep) (map[string]page.Picture, error) {
 	made := make(map[string]page.Picture, len(d.Photos))
 	var mu sync.Mutex
 	group, ctx := errgroup.WithContext(ctx)
@@ -53,7 +53,7 @@ func shrink(ctx context.Context, d *content.Diary, files fs.FS, report *source.R
 			if err != nil {
 				return fmt.Errorf("read %s: %w", path, err)
 			}
-			small, width, height, err := photo.Render(data, pictureWidth)
+			small, width, height, err := kept.small(data)
 			if finding, unfit := unfit(path, err); unfit {
 				report.Add(nil, finding)
 				return nil

@@ -9,6 +9,7 @@ package build
 import (
 	"context"
 	"io/fs"
+	"path/filepath"
 	"runtime"
 
 	"golang.org/x/sync/errgroup"
@@ -50,7 +51,8 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	}
 	defer stage.Discard() // after Commit it does nothing
 
-	pictures, err := shrink(ctx, d, files, report, stage)
+	kept := newKeep(o.pictures())
+	pictures, err := shrink(ctx, d, files, report, stage, kept)
 	if err != nil {
 		return Result{}, false, err
 	}
@@ -85,6 +87,18 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	if err := ctx.Err(); err != nil {
 		return Result{}, false, err
 	}
-	r.Result, err = stage.Commit()
-	return r, err == nil, err
+	if r.Result, err = stage.Commit(); err != nil {
+		return r, false, err
+	}
+	kept.forget()
+	remember(d, files, o, report.Findings())
+	return r, true, nil
+}
+
+// pictures is where small pictures are kept; "" without a folder.
+func (o Options) pictures() string {
+	if o.Folder == "" {
+		return ""
+	}
+	return filepath.Join(o.Folder, cacheFolder, "pictures")
 }

@@ -110,11 +110,14 @@ func (v view) letter(u *content.Update) template.HTML {
 	}
 	then := v.s.earlier[u.Date]
 	r := v.renderer(0)
+	blocks := u.Words.Plates()
 	r.Plate = func(i int) string {
-		if i >= len(u.Plates) {
-			panic(fmt.Sprintf("page: update %s has %d plates, and its body calls number %d", u.Slug, len(u.Plates), i+1))
+		for n, p := range u.Plates {
+			if p.Block.Offset == blocks[i].Offset {
+				return v.plate(then, u, p, fmt.Sprintf("plate-%d", n+1))
+			}
 		}
-		return v.plate(then, u, u.Plates[i], fmt.Sprintf("plate-%d", i+1))
+		return "" // it calls for something that isn't shown
 	}
 	return template.HTML(u.Words.HTML(r))
 }

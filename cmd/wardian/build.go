@@ -85,6 +85,11 @@ type job struct {
 	ageless    bool // whatever the day is, nothing of it is too young or lies in the future
 }
 
+// options are what a build is told, on a day.
+func (j job) options(on measure.Day, v voice) build.Options {
+	return build.Options{To: j.to, Folder: j.folder, Unfinished: j.unfinished, On: on, Progress: v.progress("files")}
+}
+
 // buildSite loads, tells findings, builds, and says what was written.
 func buildSite(ctx context.Context, v voice, j job) error {
 	began := time.Now()
@@ -95,6 +100,9 @@ func buildSite(ctx context.Context, v voice, j job) error {
 	if j.ageless {
 		options = content.Options{Today: measure.NoDay}
 	}
+	if unchanged, err := j.unchanged(options, v); unchanged || err != nil {
+		return err
+	}
 	l, err := j.open(options)
 	if err != nil {
 		return err
@@ -103,9 +111,7 @@ func buildSite(ctx context.Context, v voice, j job) error {
 	if l.report.Errors() > 0 {
 		return v.findings(l.report)
 	}
-	result, ok, err := build.Run(ctx, l.diary, l.files, l.report, build.Options{
-		To: j.to, Folder: j.folder, Unfinished: j.unfinished, On: l.diary.Today, Progress: v.progress("files"),
-	})
+	result, ok, err := build.Run(ctx, l.diary, l.files, l.report, j.options(l.diary.Today, v))
 	if err != nil {
 		return err
 	}
@@ -121,4 +127,27 @@ func buildSite(ctx context.Context, v voice, j job) error {
 		v.say("next: open " + filepath.Join(j.to, "index.html"))
 	}
 	return nil
+}
+
+// unchanged tells whether the last build's site is still what this one would
+// write, and says so.
+func (j job) unchanged(o content.Options, v voice) (bool, error) {
+	if j.folder == "" {
+		return false, nil
+	}
+	root, err := os.OpenRoot(j.folder)
+	if err != nil {
+		return false, err
+	}
+	defer root.Close()
+	findings, ok := build.Unchanged(root.FS(), j.options(o.Today, v), o.Now)
+	if !ok {
+		return false, nil
+	}
+	report := &source.Report{}
+	for _, f := range findings {
+		report.Add(nil, f)
+	}
+	v.say(j.to + ": nothing changed since the last build")
+	return true, v.findings(report)
 }

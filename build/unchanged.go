@@ -1,0 +1,189 @@
+package build
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"wardian/content"
+	"wardian/content/measure"
+	"wardian/content/source"
+)
+
+// A build whose inputs, settings and program are those of the last one has
+// nothing to do. Whether they are is told by one hash over the bytes of every
+// file that is read (of pictures their size and time, which change whenever a
+// camera or a program writes one), the options, and the program itself. The site
+// must still be the one that was written: every file there with its size and
+// time, and no other. What isn't sure is built.
+
+// last is what is kept of the last build to one target.
+type last struct {
+	Key      string
+	Zone     string // of the diary, in which a clock's day is told
+	Site     []standing
+	Findings []source.Finding
+}
+
+// standing is a file of a built site.
+type standing struct {
+	Path string
+	Size int64
+	Time int64 // of change, in nanoseconds
+}
+
+// Unchanged tells whether a build would write what stands there already, and gives
+// the findings (warnings all) of the build that wrote it. Without a day in the
+// options it is now's in the diary's time zone.
+func Unchanged(files fs.FS, o Options, now time.Time) (findings []source.Finding, ok bool) {
+	if o.Folder == "" {
+		return nil, false
+	}
+	data, err := os.ReadFile(recordPath(o))
+	if err != nil {
+		return nil, false
+	}
+	var l last
+	if json.Unmarshal(data, &l) != nil || l.Key == "" {
+		return nil, false
+	}
+	if !o.On.Known() {
+		zone, err := time.LoadLocation(l.Zone)
+		if err != nil {
+			return nil, false
+		}
+		o.On = measure.DayOf(now.In(zone))
+	}
+	site, err := survey(o.To)
+	if err != nil || !slices.Equal(site, l.Site) {
+		return nil, false
+	}
+	key, err := inputsKey(files, o)
+	return l.Findings, err == nil && key == l.Key
+}
+
+// remember keeps what the next build needs to know of this one. A record that
+// can't be written is no reason to fail: the next build builds.
+func remember(d *content.Diary, files fs.FS, o Options, findings []source.Finding) {
+	if o.Folder == "" {
+		return
+	}
+	key, err := inputsKey(files, o)
+	if err != nil {
+		return
+	}
+	site, err := survey(o.To)
+	if err != nil {
+		return
+	}
+	data, err := json.Marshal(last{Key: key, Zone: d.Settings.Zone.String(), Site: site, Findings: findings})
+	if err != nil {
+		return
+	}
+	path := recordPath(o)
+	if os.MkdirAll(filepath.Dir(path), 0o755) != nil {
+		return
+	}
+	// A record cut short doesn't parse, and then the next build builds.
+	os.WriteFile(path, data, 0o644)
+}
+
+// recordPath is where the record of builds to a target is kept.
+func recordPath(o Options) string {
+	target, err := filepath.Abs(o.To)
+	if err != nil {
+		target = o.To
+	}
+	sum := sha256.Sum256([]byte(target))
+	return filepath.Join(o.Folder, cacheFolder, "built-"+hex.EncodeToString(sum[:6])+".json")
+}
+
+// cacheFolder is the diary's cache.
+const cacheFolder = ".wardian"
+
+// survey lists a built site.
+func survey(dir string) ([]standing, error) {
+	var out []standing
+	err := filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		info, err := entry.Info()
+		if err != nil {
+			return err
+		}
+		rel, err := filepath.Rel(dir, path)
+		out = append(out, standing{Path: filepath.ToSlash(rel), Size: info.Size(), Time: info.ModTime().UnixNano()})
+		return err
+	})
+	return out, err
+}
+
+// inputsKey is the hash of everything that a build depends on.
+func inputsKey(files fs.FS, o Options) (string, error) {
+	h := sha256.New()
+	fmt.Fprintf(h, "%t %s\n", o.Unfinished, o.On)
+	if err := hashProgram(h); err != nil {
+		return "", err
+	}
+	if err := hashFile(h, files, "diary.yaml"); err != nil {
+		return "", err
+	}
+	for _, folder := range content.Folders() {
+		err := fs.WalkDir(files, folder, func(path string, entry fs.DirEntry, err error) error {
+			switch {
+			case err != nil && path == folder:
+				return nil // a folder that isn't there
+			case err != nil:
+				return err
+			case entry.IsDir():
+				return nil
+			case strings.HasPrefix(path, "photos/"):
+				info, err := entry.Info()
+				if err == nil {
+					fmt.Fprintf(h, "%s %d %d\n", path, info.Size(), info.ModTime().UnixNano())
+				}
+				return err
+			}
+			return hashFile(h, files, path)
+		})
+		if err != nil {
+			return "", err
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
+
+func hashFile(h io.Writer, files fs.FS, path string) error {
+	data, err := fs.ReadFile(files, path)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(h, "%s %d\n", path, len(data))
+	h.Write(data)
+	return nil
+}
+
+// hashProgram takes in the program's own bytes: another Wardian may write another
+// site.
+func hashProgram(h io.Writer) error {
+	path, err := os.Executable()
+	if err != nil {
+		return err
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	_, err = io.Copy(h, f)
+	return err
+}
