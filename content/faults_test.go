@@ -188,7 +188,7 @@ func TestTheSoundDiaryIsSound(t *testing.T) {
 }
 
 // unshown are codes whose fault can't be printed in a help text.
-var unshown = []string{"logger-not-text", "file-too-long", "body-too-long", "too-tangled", "not-utf8", "control-character", "link-out", "id-case"}
+var unshown = []string{"logger-not-text", "list-not-text", "file-too-long", "body-too-long", "too-tangled", "not-utf8", "control-character", "link-out", "id-case"}
 
 // The examples of every code's explanation are true: the failing one has the
 // fault, and the mended one has none.

@@ -26,7 +26,11 @@ func (w *walk) judgeCut(p *plant, l *Look) {
 			}
 			var related []source.Related
 			if f := child.Specimen.File; f != nil {
-				related = append(related, source.Related{File: f.Path, Start: child.Specimen.Head.Start, Message: "it has a file of its own, with its import"})
+				message := "it has a file of its own, with its import"
+				if child.Specimen.Listed != nil {
+					message = "it stands in a list"
+				}
+				related = append(related, source.Related{File: f.Path, Start: child.Specimen.Head.Start, Message: message})
 			}
 			w.fault(e.File, piece.Span, "cut-exists", piece.ID+" is a specimen"+of+" as received, not a section", expected, w.freeID(p.Specimen.ID), related...)
 		case child.begun || child.Specimen.CutBy != e || child.Specimen.Parent != p.Specimen || repeated(l.CutInto[:n], piece.ID):

@@ -63,10 +63,13 @@ func (d *Diary) judgeReceived(i *Import, report *source.Report) {
 		}
 	}
 	if n != i.Received {
-		fault(report, i.File, i.Spans.Of("received", i.Head), "received-differs",
-			fmt.Sprintf("%d received, and %d specimens name this import", i.Received, n),
-			"a file under specimens/ for each plant in the box, sections apart",
-			fmt.Sprintf("write received: %d, or begin the files that lack", n))
+		message, expected, hint := fmt.Sprintf("%d received, and %d specimens name this import", i.Received, n),
+			"a file under specimens/ for each plant in the box, sections apart", "begin the files that lack"
+		if i.List != nil {
+			message, expected, hint = fmt.Sprintf("%d received, and %d specimens stand in its list or name it", i.Received, n),
+				"a row for each plant in the box, sections apart", "write the rows that lack"
+		}
+		fault(report, i.File, i.Spans.Of("received", i.Head), "received-differs", message, expected, fmt.Sprintf("write received: %d, or %s", n, hint))
 	}
 }
 

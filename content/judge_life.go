@@ -74,7 +74,7 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 	e := c.Entry
 	back := l.Outcome == AliveAfterAll
 	switch {
-	case back && p.gone == goneLost:
+	case back && (p.gone == goneLost || p.listedLost()):
 		p.told = stillThere
 		return
 	case back:
@@ -96,10 +96,10 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 	}
 	if p.gone == goneLost && len(l.CutInto) > 0 && l.Outcome != Lost {
 		// A piece may be cut on the day its parent is found lost.
-		if e.When.Day > p.over.When.Day {
+		if e.When.Day > p.on {
 			p.told = p.gone
-			w.fault(e.File, c.says("cut-into"), "cut-after-loss", fmt.Sprintf("%s was found lost on %s", c.ID, p.over.When.Day),
-				"a cut up to that day", "set right the one date or the other", earlier(p.over, "it was found lost here"))
+			w.fault(e.File, c.says("cut-into"), "cut-after-loss", fmt.Sprintf("%s was found lost on %s", c.ID, p.on),
+				"a cut up to that day", "set right the one date or the other", p.ended("it was found lost here"))
 		}
 		return
 	}
@@ -110,6 +110,9 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 		code, hint = "after-dividing", "name the section that was looked at"
 	case p.gone == gonePassedOn:
 		code, hint = "after-passing-on", "leave it out, or take passed on out of the earlier check-in"
+		if p.over == nil {
+			hint = "leave it out, or take the day out of the list"
+		}
 	case l.Outcome == Lost:
 		hint = "leave one of the two losses out"
 	}
@@ -117,8 +120,8 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 	if l.Outcome == Lost {
 		at = c.says("outcome")
 	}
-	w.fault(e.File, at, code, fmt.Sprintf("%s %s on %s", c.ID, p.gone, p.over.When.Day),
-		"no check-in of it after that", hint, earlier(p.over, "it "+p.gone.String()+" here"))
+	w.fault(e.File, at, code, fmt.Sprintf("%s %s on %s", c.ID, p.gone, p.on),
+		"no check-in of it after that", hint, p.ended("it "+p.gone.String()+" here"))
 }
 
 // judgeMove judges where a look brings its specimen.

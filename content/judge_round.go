@@ -63,7 +63,7 @@ func (w *walk) judgeNotSeen(e *Entry) {
 				why = m.ID + " hadn't been cut by then"
 			}
 		case p.gone != stillThere:
-			why = fmt.Sprintf("%s %s on %s", m.ID, p.gone, p.over.When.Day)
+			why = fmt.Sprintf("%s %s on %s", m.ID, p.gone, p.on)
 		case p.at != nil && e.Place != nil && p.at != e.Place:
 			why = m.ID + " stands at " + p.at.ID + ", not at " + e.Place.ID
 		case e.When.Day < p.Begins.Day:

@@ -66,12 +66,13 @@ type loader struct {
 	workers int
 	diary   *Diary
 
-	photos  map[string]bool // the diary's pictures
-	ids     idLists
-	broken  map[*Specimen]bool // specimens whose front matter couldn't be read to its end
-	refused map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
-	undated []*Entry           // entries without a day, or of nobody knows whom: they stand in no order
-	loggers loggers
+	photos    map[string]bool // the diary's pictures
+	ids       idLists
+	broken    map[*Specimen]bool // specimens whose front matter couldn't be read to its end
+	refused   map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
+	undated   []*Entry           // entries without a day, or of nobody knows whom: they stand in no order
+	loggers   loggers
+	listAmiss bool // what an import says of its list can't be read: a table that none names may be it
 
 	mu       sync.Mutex
 	searches map[*source.File]int // for the nearest ID, made for each file
@@ -103,9 +104,17 @@ func (l *loader) load() error {
 	if err := each(l, "imports", func(f *source.File, id string) { d.Imports = append(d.Imports, l.importFile(f, id)) }); err != nil {
 		return err
 	}
+	slices.SortFunc(d.Imports, func(a, b *Import) int { return cmpString(a.ID, b.ID) })
 	if err := each(l, "specimens", func(f *source.File, id string) { d.Specimens = append(d.Specimens, l.specimen(f, id)) }); err != nil {
 		return err
 	}
+	if err := l.readLists(); err != nil {
+		return err
+	}
+	// The names of files, which were read in order, sort otherwise than IDs:
+	// "spring-b.md" comes before "spring.md".
+	slices.SortFunc(d.Places, func(a, b *Place) int { return cmpString(a.ID, b.ID) })
+	slices.SortFunc(d.Specimens, func(a, b *Specimen) int { return cmpString(a.ID, b.ID) })
 	if err := l.entries(); err != nil {
 		return err
 	}

@@ -34,6 +34,10 @@ type Import struct {
 	Refunds      []Refund
 	FollowedFrom measure.Day
 	Local        bool
+
+	List        *List // the table that it is kept as; nil for most
+	LookedEvery int   // days for which a loss could go unseen; -1 where not said
+	rows        int   // of the table
 }
 
 // Day0 is the day from which the import's days count.
@@ -66,7 +70,7 @@ type Refund struct {
 
 // Specimen is one plant as received, or a section cut from one.
 type Specimen struct {
-	Page      // File is nil for a section without a file
+	Page      // File is nil for a section without a file, and the table for one from a list
 	ID        string
 	Name      string
 	Import    *Import
@@ -81,6 +85,8 @@ type Specimen struct {
 	Climate   string // cool, warm or ""
 	Local     *measure.Money
 	Traits    []Trait // by word
+
+	Listed *Listed // what a list tells of it; nil for one with a file, and for sections
 
 	Parent   *Specimen      // nil but for sections
 	CutOn    measure.Moment // when it was cut from its parent

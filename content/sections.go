@@ -85,7 +85,7 @@ func eachCut(entries []*Entry, visit func(*Entry, *CheckIn, Piece)) {
 // asReceived says whether a file is that of a plant as received, which no cut
 // can have made: it was paid for, or came with another import than the parent.
 func asReceived(s, parent *Specimen) bool {
-	return s.Price != nil || s.Import != nil && parent.Root().Import != nil && s.Import != parent.Root().Import
+	return s.Price != nil || s.Listed != nil || s.Import != nil && parent.Root().Import != nil && s.Import != parent.Root().Import
 }
 
 // descends says whether s was cut from of, or is it.
@@ -111,7 +111,7 @@ func (l *loader) inherit(s *Specimen) {
 		}
 		return
 	}
-	if s.File == nil || l.broken[s] {
+	if s.File == nil || s.Listed != nil || l.broken[s] {
 		return
 	}
 	for _, name := range []string{"name", "import"} {

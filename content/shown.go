@@ -170,6 +170,9 @@ func (s *showing) specimen(p *Specimen) *Specimen {
 			Parent: p.Parent, CutOn: p.CutOn, Position: p.Position, CutBy: p.CutBy}
 		return &c
 	}
+	if p.Listed != nil {
+		c.Listed = p.Listed.shown(func(d measure.Span) bool { return s.last.Known() && s.late(min(d.Last, s.on)) })
+	}
 	if c.Received != "" && s.late(c.Renamed) { // the new name isn't known yet
 		c.Name, c.Received, c.Renamed = c.Received, "", measure.NoDay
 	}

@@ -25,6 +25,9 @@ type Timeline struct {
 	Loss      *Look          // the loss that stands; nil where it isn't lost
 	PassedOn  *Look          // sold or given away by this look; nil where it wasn't
 	Withdrawn []*Look        // losses taken back by "alive after all", in order
+
+	Listed     *Listed // what a list tells of the days up to the last told; nil but for a specimen from a list
+	ListedBack *Look   // the look that took back the list's loss; nil where none did
 }
 
 // Look is one look at one specimen: a check-in that names it, a round that

@@ -17,7 +17,8 @@ type walk struct {
 	byID   map[string]*plant
 	places map[*Place]*standing
 	notes  []*Entry
-	blank  []Look // looks made ahead, many at a time
+	blank  []Look    // looks made ahead, many at a time
+	lists  []listEnd // what lists say of ends, by day; those that the walk has passed are gone from it
 }
 
 // plant is a specimen on the walk.
@@ -26,7 +27,8 @@ type plant struct {
 	begun bool
 	at    *Place // where it stands; nil where nobody said, or gone
 	gone  ending
-	over  *Look // the look by which it is gone
+	over  *Look       // the look by which it is gone; nil where a list says so
+	on    measure.Day // the day on which it is gone
 
 	resting    bool
 	rot, pests string
@@ -58,14 +60,21 @@ func (d *Diary) follow(until measure.Day, report *source.Report) *Timelines {
 		if i := s.Import; s.Parent == nil && i != nil && i.Arrived.Known() {
 			p.begun, p.Begins = true, measure.At(i.Day0())
 		}
+		w.listed(p, until)
 		w.plants = append(w.plants, p)
 		w.byID[s.ID] = p
 	}
+	w.sortLists()
 	for _, e := range d.Entries {
 		if until.Known() && e.When.Day > until {
 			break
 		}
+		w.listsBefore(e.When.Day)
 		w.entry(e)
+	}
+	w.listsBefore(noEnd)
+	for _, p := range w.plants {
+		w.judgeListed(p)
 	}
 	t := &Timelines{Diary: d, Until: until, Notes: w.notes}
 	for _, p := range w.plants {
@@ -259,7 +268,11 @@ func (w *walk) settle(p *plant, l *Look) {
 			p.depart(gonePassedOn, l)
 		}
 	case AliveAfterAll:
-		if p.gone == goneLost {
+		switch {
+		case p.listedLost(): // by the list, which alone says so
+			p.ListedBack = l
+			w.back(p, l)
+		case p.gone == goneLost:
 			p.Loss.TakenBack = l
 			p.Withdrawn = append(p.Withdrawn, p.Loss)
 			p.Loss = nil
@@ -276,7 +289,7 @@ func dividedBy(l *Look) bool {
 
 func (p *plant) depart(why ending, by *Look) {
 	p.leave(by.When)
-	p.gone, p.over = why, by
+	p.gone, p.over, p.on = why, by, by.When.Day
 }
 
 // back puts a specimen that was thought lost where it stood: it never left.

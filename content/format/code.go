@@ -13,7 +13,7 @@ type Code struct {
 // Codes gives every code in the order in which help lists them.
 func Codes() []Code {
 	var out []Code
-	for _, part := range [][]Code{folderCodes, headerCodes, trapCodes, keyCodes, valueCodes, referenceCodes, proseCodes, logCodes, wordCodes, storyCodes} {
+	for _, part := range [][]Code{folderCodes, headerCodes, trapCodes, keyCodes, valueCodes, referenceCodes, proseCodes, logCodes, listCodes, wordCodes, storyCodes} {
 		out = append(out, part...)
 	}
 	return out
