@@ -65,7 +65,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 	more := map[string]string{
 		"photos/2026/04/b26-03.jpg": "x", "readings/tote-1.csv": "Time,Temp (C),RH %\n2026-04-06 12:00,25,98\n",
 		"lists/2024-spring.csv": "id;name;size;price;last seen;lost;sold;cause;notes\n",
-		"specimens/b26-04.md": "---\nname: Hoya lacunosa\nimport: 2026-spring-b\n---\n", "specimens/b26-10.md": "---\nname: Hoya lacunosa\nimport: 2026-spring-b\n---\n",
+		"specimens/b26-04.md":   "---\nname: Hoya lacunosa\nimport: 2026-spring-b\n---\n", "specimens/b26-10.md": "---\nname: Hoya lacunosa\nimport: 2026-spring-b\n---\n",
 	}
 	tried := 0
 	var try func(file *format.File, k format.Key, wrap func(string) string)
