@@ -65,7 +65,7 @@ func TestEachRowOfAListIsASpecimen(t *testing.T) {
 	i := d.Import("2024-spring")
 	require.NotNil(t, i.List)
 	assert.Equal(t, 7, i.LookedEvery)
-	assert.Equal(t, -1, d.Import("2026-spring-b").LookedEvery)
+	assert.Zero(t, d.Import("2026-spring-b").LookedEvery)
 	var got []string
 	for _, s := range d.Specimens {
 		if s.Import == i {

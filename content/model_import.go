@@ -36,7 +36,7 @@ type Import struct {
 	Local        bool
 
 	List        *List // the table that it is kept as; nil for most
-	LookedEvery int   // days for which a loss could go unseen; -1 where not said
+	LookedEvery int   // days for which a loss could go unseen; 0 where not said
 	rows        int   // of the table
 }
 

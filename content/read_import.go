@@ -26,7 +26,7 @@ func (l *loader) importFile(f *source.File, id string) *Import {
 	i.Rates = c.rates("rates")
 	i.Refunds = c.refunds("refunds")
 	i.FollowedFrom, i.Local = c.day("followed-from"), c.yes("local")
-	i.List, i.LookedEvery = c.list(), c.days("looked-every", -1)
+	i.List, i.LookedEvery = c.list(), c.days("looked-every", 0)
 	l.listAmiss = l.listAmiss || c.field("list") != nil && i.List == nil
 	if c.has("box") && c.has("parcel") && !o.header.Broken {
 		c.fault("key-elsewhere", c.keyOf("parcel"), "parcel stands beside box", "parcel only where nobody measured", "leave parcel out")

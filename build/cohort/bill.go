@@ -118,8 +118,10 @@ func (c *Cohort) EachSurvivor(i *content.Import, day int) (each Each, ok bool) {
 	if b == nil || b.Landed.Unpriced > 0 {
 		return Each{}, false
 	}
-	r := c.Import(i).At(day)
-	e := cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least, r.Kind == NotYet)
+	s := c.Import(i)
+	r := s.At(day)
+	// Of rows without a day nobody knows whether they lived on that one.
+	e := cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least+len(s.Undated), r.Kind == NotYet)
 	return Each{
 		NotYet: e.Answer == cost.NotYet, None: e.Answer == cost.NoneSurvived, OpenEnd: e.Answer == cost.FromOn,
 		Low: measure.Money{Amount: e.Low, Currency: b.Currency}, High: measure.Money{Amount: e.High, Currency: b.Currency},

@@ -23,7 +23,7 @@ import (
 type Cohort struct {
 	Diary *content.Diary
 	Times *content.Timelines
-	AsOf  measure.Day // latest day of a look that is shown; NoDay where there is none
+	AsOf  measure.Day // latest day of a look, or of a list's row, that is shown; NoDay where there is none
 	Lines []*Line     // one for each specimen as received, by ID
 
 	parts map[string]*Part // by specimen ID
@@ -38,6 +38,7 @@ func At(d *content.Diary, until measure.Day) *Cohort {
 		for _, l := range t.Looks {
 			c.AsOf = max(c.AsOf, l.When.Day)
 		}
+		c.AsOf = max(c.AsOf, listedAsOf(t))
 	}
 	c.air = airs(c.Times)
 	for _, t := range c.Times.List {

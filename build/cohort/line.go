@@ -18,6 +18,10 @@ type Line struct {
 	// none ever was.
 	LastAlive int
 	Cause     content.Cause
+	// Undated: a row of a list with no day to count from, or a loss without
+	// one. Fate is then what is said of it, and Day is Never. It stands in no
+	// Scope's Lines.
+	Undated bool
 	// OnArrival: found lost on or before the day of unpacking.
 	OnArrival bool
 	// AsOfDay is the as-of day in the import's count.
@@ -38,10 +42,13 @@ func (c *Cohort) follow(t *content.Timeline) *Line {
 	l.AsOfDay, _ = c.Day(t.Specimen.Import)
 	l.Part = c.gather(l, t, nil, 0)
 	losing := c.settle(l)
+	if l.Undated = l.undated(); l.Undated {
+		l.Fate, l.Day, l.After = l.wordOf(), Never, Never
+	}
 	if l.Fate == Lost {
-		l.Cause = losing.Cause
+		l.Cause = losing.CauseOf()
 		arrived := t.Specimen.Import
-		l.OnArrival = l.Day <= int(arrived.Unpacked.Day-arrived.Day0())
+		l.OnArrival = l.Day <= int(arrived.Unpacked.Day-arrived.Day0()) && !l.Undated
 	}
 	c.reach(l)
 	return l
@@ -59,7 +66,7 @@ func (c *Cohort) gather(l *Line, t *content.Timeline, parent *Part, depth int) *
 	}
 	p.end(withdrawn)
 	p.Open = p.Fate == Open && p.LastAlive != Never && l.AsOfDay-p.LastAlive <= c.seenWithin(t)
-	l.Seen = l.Seen || len(t.Looks) > 0
+	l.Seen = l.Seen || len(t.Looks) > 0 || listedAsOf(t).Known()
 	l.LastAlive = max(l.LastAlive, p.LastAlive)
 	p.measureUp()
 	c.move(p)
@@ -85,10 +92,10 @@ func (c *Cohort) seenWithin(t *content.Timeline) int {
 	return days
 }
 
-// settle works out what became of a line, and gives the look that found its
-// last part lost. A line is lost only when every part was found lost; a divided
+// settle works out what became of a line, and gives the part that was found lost
+// last. A line is lost only when every part was found lost; a divided
 // part has no fate of its own.
-func (c *Cohort) settle(l *Line) (losing *content.Look) {
+func (c *Cohort) settle(l *Line) (losing *Part) {
 	var lost, waiting, open, passed int
 	for _, p := range l.Parts {
 		switch {
@@ -115,7 +122,7 @@ func (c *Cohort) settle(l *Line) (losing *content.Look) {
 			}
 			l.After = max(l.After, p.LostAfter)
 			if p.LostOn >= l.Day {
-				l.Day, losing = p.LostOn, p.Losing()
+				l.Day, losing = p.LostOn, p
 			}
 		}
 		l.After = min(l.After, l.Day-1)
@@ -129,8 +136,23 @@ func (c *Cohort) settle(l *Line) (losing *content.Look) {
 	return losing
 }
 
-// Losing is the look that found a part lost for good.
+// CauseOf is why a part was lost, by the look that found it or by its list.
+func (p *Part) CauseOf() content.Cause {
+	if look := p.Losing(); look != nil {
+		return look.Cause
+	}
+	if p.ByList {
+		return p.Listed.Cause
+	}
+	return content.Cause{}
+}
+
+// Losing is the look that found a part lost for good; nil where it wasn't lost,
+// or a list alone says so.
 func (p *Part) Losing() *content.Look {
+	if p.ByList {
+		return nil
+	}
 	for i := len(p.Looks) - 1; i >= 0; i-- {
 		if !sawAlive(p.Looks[i]) {
 			return p.Looks[i]

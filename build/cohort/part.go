@@ -2,6 +2,7 @@ package cohort
 
 import (
 	"wardian/content"
+	"wardian/content/measure"
 )
 
 // Never stands for a day on which something did not happen.
@@ -16,11 +17,12 @@ type Part struct {
 	Begins int // day of arrival (0) or of the cut
 
 	Fate      Fate
-	LostOn    int  // day found lost; Never unless Fate is Lost
+	LostOn    int  // day found lost; Never unless Fate is Lost, and where a list gives no day
 	LostAfter int  // L of the interval (L, LostOn]: the last day it was surely alive; -1 where no look says so
 	LastAlive int  // last day seen alive, resting or not; Never where it never was
 	Open      bool // neither lost, divided nor passed on, and seen alive lately
 	Doubted   bool // the cause of loss was written with a question mark
+	ByList    bool // it is a list alone that says that it was lost
 
 	Points []Point // leaf and root, a point a look that saw either change or counted it
 	Moves  []Move
@@ -76,7 +78,7 @@ func (p *Part) end(withdrawn map[*content.Look]bool) {
 			continue
 		case !sawAlive(l):
 			p.Fate, p.LostOn = Lost, max(l.Day, 0)
-			p.LostAfter = p.sureBefore(i, withdrawn)
+			p.LostAfter = p.sureBefore(i, span{p.LostOn, p.LostOn}, l.LastGood, withdrawn)
 			p.Doubted = l.Cause.Doubt
 			if l.LastGood.Known() {
 				p.LastAlive = max(p.LastAlive, int(l.LastGood-p.Specimen.Import.Day0()))
@@ -95,32 +97,44 @@ func (p *Part) end(withdrawn map[*content.Look]bool) {
 		p.Fate = Divided
 		p.LastAlive = max(p.LastAlive, int(p.Divided.Day-p.Specimen.Import.Day0()))
 	}
+	p.endListed(withdrawn)
 }
 
-// sureBefore is L of the interval (L, R] in which a part was lost, found by
-// look number losing: the last look that saw it surely alive, or a later
-// last-good. Looks at a plant at rest that saw neither root nor leaf come can't
-// tell a resting plant from a dead one, so a run of them just before the loss
-// doesn't count. Without such a look it is -1: the loss may be as old as the
-// journey.
-func (p *Part) sureBefore(losing int, withdrawn map[*content.Look]bool) int {
-	found := p.Looks[losing]
-	sure := -1
+// sureBefore is L of the interval (L, R] in which a part was lost, where the
+// first so many looks came before the loss: the last of them that saw it surely
+// alive, a list's day on which it was alive, or a later last-good. Looks at a
+// plant at rest that saw neither root nor leaf come can't tell a resting plant
+// from a dead one, so a run of them just before the loss doesn't count. Without
+// any look before it the loss may be as old as the journey (-1), or, where the
+// import says how often somebody looked, as old as that. R is the loss's last
+// possible day; L is before it.
+func (p *Part) sureBefore(looks int, lost span, lastGood measure.Day, withdrawn map[*content.Look]bool) int {
+	sure, looked := -1, false
 	if p.Parent != nil {
-		sure = p.Begins
+		sure, looked = p.Begins, true
 	}
-	for i := losing - 1; i >= 0; i-- {
+	if alive, ok := p.listedAlive(); ok {
+		sure, looked = max(sure, alive), true
+	}
+	for i := looks - 1; i >= 0; i-- {
 		l := p.Looks[i]
-		if withdrawn[l] || !sawAlive(l) || (l.AtRest && !grew(l)) {
+		if withdrawn[l] || !sawAlive(l) {
+			continue
+		}
+		looked = true
+		if l.AtRest && !grew(l) {
 			continue
 		}
 		sure = max(sure, l.Day)
 		break
 	}
-	if found.LastGood.Known() {
-		sure = max(sure, int(found.LastGood-p.Specimen.Import.Day0()))
+	if every := p.Specimen.Import.LookedEvery; every > 0 && !looked {
+		sure = max(-1, lost.first-every)
 	}
-	return min(sure, max(found.Day, 0)-1)
+	if lastGood.Known() {
+		sure = max(sure, int(lastGood-p.Specimen.Import.Day0()))
+	}
+	return min(sure, lost.last-1)
 }
 
 // grew tells whether a look saw a new root or a new leaf.

@@ -10,8 +10,9 @@ import (
 // Scope is a set of lines that figures are given for: an import, a season, or
 // all that may be pooled.
 type Scope struct {
-	Name    string // "all", a season's label or an import's ID
-	Lines   []*Line
+	Name    string  // "all", a season's label or an import's ID
+	Lines   []*Line // those that can stand on an axis of days
+	Undated []*Line // rows of lists without a day: in Shares alone
 	Imports []*content.Import
 }
 
@@ -20,7 +21,7 @@ func (c *Cohort) Import(i *content.Import) Scope {
 	s := Scope{Name: i.ID, Imports: []*content.Import{i}}
 	for _, l := range c.Lines {
 		if l.Import() == i {
-			s.Lines = append(s.Lines, l)
+			s.take(l)
 		}
 	}
 	return s
@@ -50,10 +51,18 @@ func (c *Cohort) pool(name string, in func(*content.Import) bool) Scope {
 	}
 	for _, l := range c.Lines {
 		if Pooled(l.Import()) && in(l.Import()) {
-			s.Lines = append(s.Lines, l)
+			s.take(l)
 		}
 	}
 	return s
+}
+
+func (s *Scope) take(l *Line) {
+	if l.Undated {
+		s.Undated = append(s.Undated, l)
+		return
+	}
+	s.Lines = append(s.Lines, l)
 }
 
 // Seasons lists the labels of all seasons with an import that may be pooled, by

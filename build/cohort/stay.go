@@ -56,7 +56,7 @@ func (p *Part) PlaceOn(day int) *content.Place {
 // its drawings end; Begins where it was never seen.
 func (p *Part) End() int {
 	switch {
-	case p.Fate == Lost:
+	case p.Fate == Lost && p.LostOn != Never:
 		return p.LostOn
 	case p.LastAlive != Never:
 		return max(p.LastAlive, p.Begins)
