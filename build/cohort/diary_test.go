@@ -64,7 +64,7 @@ func checkIn(date, keys string) string {
 	return "== check-ins/" + strings.ReplaceAll(strings.ReplaceAll(date, ":", ""), " ", "-") + ".md\n---\ndate: " + date + "\n" + keys + "\n---\n"
 }
 
-func readDiary(t *testing.T, text string) *content.Diary {
+func readDiary(t testing.TB, text string) *content.Diary {
 	t.Helper()
 	files := fstest.MapFS{}
 	for _, part := range strings.Split("\n"+text, "\n== ")[1:] {

@@ -45,7 +45,7 @@ func (c *Cohort) reach(l *Line) {
 			case before == nil:
 			case before.Stage <= content.Bin && !wet:
 				earliest(&m.LeftBin, p.dayOf(stay.From))
-			case before.Stage > content.Bin && wet:
+			case m.LeftBin != Never && before.Stage > content.Bin && wet:
 				m.WentBack++
 			}
 		}
