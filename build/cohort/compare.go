@@ -58,7 +58,10 @@ type Comparison struct {
 	// FollowedLate counts lines of imports whose diary began late: such an
 	// import lists survivors only and is compared with nothing.
 	FollowedLate int
-	Groups       []Group // in order, "not recorded" last
+	// Undated counts the scope's rows of lists that have no day: they count in
+	// shares and in no comparison.
+	Undated int
+	Groups  []Group // in order, "not recorded" last
 	// Tau is the day to which restricted means are taken.
 	Tau  int
 	Test Test
@@ -75,7 +78,7 @@ type Comparison struct {
 // The same comparison at the same age, with a season that still runs, is that at
 // the horizon SameAge.
 func (c *Cohort) Compare(s Scope, by Grouping, horizon, landmarkDay int) Comparison {
-	r := Comparison{By: by, Scope: Scope{Name: s.Name}, Horizon: horizon}
+	r := Comparison{By: by, Scope: Scope{Name: s.Name}, Horizon: horizon, Undated: len(s.Undated)}
 	for _, i := range s.Imports {
 		if !i.FollowedFrom.Known() {
 			r.Scope.Imports = append(r.Scope.Imports, i)

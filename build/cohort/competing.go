@@ -87,12 +87,13 @@ func (m Milestone) fate(l *Line) survival.Outcome {
 	return survival.Outcome{Time: float64(end)}
 }
 
-// Milestone follows the scope's lines to a milestone (measures: Milestones).
+// Milestone follows the scope's lines to a milestone (measures: Milestones). A
+// row of a list without a check-in is left out: lists tell of no milestones.
 func (s Scope) Milestone(m Milestone) MilestoneCurve {
 	c := MilestoneCurve{Milestone: m}
 	var outcomes []survival.Outcome
 	for _, l := range s.Lines {
-		if _, asked := m.In(l.Milestones); !asked {
+		if _, asked := m.In(l.Milestones); !asked || !l.Told() {
 			c.Out++
 			continue
 		}

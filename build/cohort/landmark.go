@@ -16,13 +16,15 @@ import (
 // from arrival, and the curve starts at 1 on the landmark.
 
 // Landmark says who stands in a comparison by landmark. In + Lost + OnArrival +
-// Unseen = the scope's lines.
+// Unseen + Listed = the scope's lines.
 type Landmark struct {
 	Day int
 	In  int // not lost by then, and seen on or after it, open, or found lost after it
 	// Lost by that day; OnArrival: found dead when unpacked, after that day;
 	// Unseen: not seen since before it.
 	Lost, OnArrival, Unseen int
+	// Listed are rows of a list, which tell of no treatment.
+	Listed int
 	// Between counts those among In that were last seen before the landmark and
 	// found lost after it: whether they lived to it nobody knows.
 	Between int
@@ -49,6 +51,9 @@ func landmark(lines []*Line, day int) (in []*Line, m Landmark) {
 	m.Day = day
 	for _, l := range lines {
 		switch {
+		case l.FromList():
+			m.Listed++
+			continue
 		case l.Fate == Lost && l.Day <= day:
 			m.Lost++
 			continue

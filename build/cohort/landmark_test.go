@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wardian/content/measure"
 )
 
 // Who stands in a comparison at landmark 3.
@@ -140,4 +142,17 @@ func TestGuaranteeTimeIsRefused(t *testing.T) {
 	assert.Equal(t, []any{NoSuchWord, "exporter"}, []any{typo.Why, typo.Nearest})
 	assert.Empty(t, c.Refuse(c.All(), "weather").Nearest)
 	assert.Equal(t, KnownLater, c.Refuse(Scope{}, "established").Why, "nobody to count")
+}
+
+// A row of a list tells of no treatment and of no milestone: it stands in neither,
+// but in groups known on day 0. A row without a day stands in none.
+func TestRowsOfAListInComparisons(t *testing.T) {
+	c := At(readDiary(t, tabled("arrived: 2024-04-10", "old-1: 2024-05-01, 2024-05-31\nold-2: 2024-07-01\nold-3: , yes", "")), measure.NoDay)
+	s := c.Import(c.Diary.Import("old"))
+	_, m := landmark(s.Lines, 3)
+	assert.Equal(t, Landmark{Day: 3, Listed: 2}, m)
+	assert.Equal(t, 2, s.Milestone(FirstRoot).Out)
+	r := c.Compare(s, c.by(t, "genus"), 42, 3)
+	require.Len(t, r.Groups, 1)
+	assert.Equal(t, []any{"Hoya", 2, 1}, []any{r.Groups[0].Name, r.Groups[0].N, r.Undated})
 }
