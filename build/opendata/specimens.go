@@ -50,6 +50,7 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 		words("exporter", "the exporter's alias", func(p *cohort.Part) string { return p.Specimen.Import.Exporter }),
 		{field{name: "arrived", kind: "date", says: "day 0; the first possible day where the day is half known"}, func(p *cohort.Part) cell { return cell(p.Specimen.Import.Day0().String()) }},
 		{field{name: "pooled", kind: "boolean", says: "whether its import stands in figures with others: not bought nearby, and followed from its arrival"}, func(p *cohort.Part) cell { return trueFalse(cohort.Pooled(p.Specimen.Import)) }},
+		{field{name: "from_list", kind: "boolean", says: "whether it stands in a list that was kept of its import, without a timeline; days half known then count as the method tells"}, func(p *cohort.Part) cell { return trueFalse(p.Parent == nil && p.Line.FromList()) }},
 		size,
 		words("position", "where a section was cut from", func(p *cohort.Part) string { return p.Specimen.Position }),
 		{field{name: "began_day", kind: "integer", unit: "days since arrival", says: "0, or the day of the cut"}, func(p *cohort.Part) cell { return whole(p.Begins) }},
@@ -57,15 +58,23 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 		day("lost_day", "the day it was found lost", func(p *cohort.Part) int { return p.LostOn }),
 		day("last_seen_alive_day", "the last day it was seen alive", func(p *cohort.Part) int { return p.LastAlive }),
 		ofLine(field{name: "line_fate", kind: "string", says: "how the watch over the line ended, or that it is open", words: fates}, func(l *cohort.Line) cell { return text(l.Fate.String()) }),
-		lineDay("line_day", "the day on which the line was found lost or left; the as-of day while it is open", func(l *cohort.Line) int { return max(l.Day, 0) }),
-		ofLine(field{name: "line_lost", kind: "integer", says: "1 if the line was found lost on line_day, else 0", words: []string{"0", "1"}}, func(l *cohort.Line) cell {
-			if l.Fate == cohort.Lost {
+		lineDay("line_day", "the day on which the line was found lost or left; the as-of day while it is open; empty for a row of a list without a day, which is in no curve", func(l *cohort.Line) int {
+			if l.Undated {
+				return cohort.Never
+			}
+			return max(l.Day, 0)
+		}),
+		ofLine(field{name: "line_lost", kind: "integer", says: "1 if the line was found lost on line_day, else 0; empty without a line_day", words: []string{"0", "1"}}, func(l *cohort.Line) cell {
+			switch {
+			case l.Undated:
+				return missing
+			case l.Fate == cohort.Lost:
 				return "1"
 			}
 			return "0"
 		}),
 		ofLine(field{name: "line_lost_after_day", kind: "integer", unit: "days since arrival", says: "for a lost line the last day it was surely alive: the loss came after it, up to and on line_day; -1 where no look says so"}, func(l *cohort.Line) cell {
-			if l.Fate != cohort.Lost {
+			if l.Fate != cohort.Lost || l.Undated {
 				return missing
 			}
 			return whole(l.After)

@@ -135,6 +135,43 @@ func TestADiaryWithoutPlantsHasTheHeaderAlone(t *testing.T) {
 	assert.Len(t, files, 5)
 }
 
+// aList is an import kept as a list: three rows with days, two without.
+const aList = `
+== imports/old.md
+---
+season: 2024 spring
+arrived: 2024-04-10
+list: {file: lists/old.csv, id: id, name: name, alive: alive, lost: lost}
+---
+== lists/old.csv
+id;name;alive;lost
+x-1;=HYPERLINK("https://example.org");2024-05-01;2024-05-31
+x-2;Hoya kerrii;2024-05-20;
+x-3;Hoya carnosa;;2024-04
+x-4;Hoya lacunosa;;yes
+x-5;Hoya obovata;;
+`
+
+// Rows without a day stand in specimens.csv by their word, and in no curve; a
+// row's text that a spreadsheet would take for a formula is defused.
+func TestRowsOfAListArePublished(t *testing.T) {
+	c := diary(t, sixLines+aList)
+	got := map[string]string{}
+	for _, row := range readBack(t, specimens(c).data) {
+		if row["from_list"] == "true" {
+			got[row["specimen"]] = strings.Join([]string{row["line_fate"], row["line_day"], row["line_lost"], row["line_lost_after_day"], row["lost_day"]}, "|")
+			assert.False(t, strings.HasPrefix(row["name"], "="))
+		}
+	}
+	// 31 May is day 51, 1 May day 21, 20 May day 40, 30 April day 20.
+	assert.Equal(t, map[string]string{"x-1": "lost|51|1|21|51", "x-2": "not seen since|40|0||", "x-3": "lost|20|1|-1|20", "x-4": "lost||||", "x-5": "not seen since||||"}, got)
+	for _, row := range readBack(t, survivalCurves(c).data) {
+		if row["scope"] == "old" && row["day"] == "0" {
+			assert.Equal(t, "3", row["at_risk"])
+		}
+	}
+}
+
 // table reads a CSV back by its header.
 func readBack(t *testing.T, data []byte) []map[string]string {
 	t.Helper()
@@ -156,7 +193,7 @@ func readBack(t *testing.T, data []byte) []map[string]string {
 // of the product limit and nothing of ours: for each day the product over earlier
 // losses of (n − d)/n, counted row by row.
 func TestSpecimensGiveTheCurvesAgain(t *testing.T) {
-	for name, c := range map[string]*cohort.Cohort{"six lines": diary(t, sixLines), "the example": read(t, example.Files())} {
+	for name, c := range map[string]*cohort.Cohort{"six lines": diary(t, sixLines), "a list": diary(t, sixLines+aList), "the example": read(t, example.Files())} {
 		t.Run(name, func(t *testing.T) {
 			specimens, curves := readBack(t, specimens(c).data), readBack(t, survivalCurves(c).data)
 			require.NotEmpty(t, curves)
@@ -168,7 +205,7 @@ func TestSpecimensGiveTheCurvesAgain(t *testing.T) {
 					if row["scope"] == "all" {
 						in = s["pooled"] == "true" && (row["group_by"] == "" || s["season"] == row["group"])
 					}
-					if !in || s["parent"] != "" {
+					if !in || s["parent"] != "" || s["line_day"] == "" {
 						continue
 					}
 					day, err := strconv.ParseFloat(s["line_day"], 64)

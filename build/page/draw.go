@@ -244,8 +244,19 @@ func axisDays(days ...int) int {
 	return chart.NiceDays(longest)
 }
 
-// outcomeWords is how a part's watch ended or stands: "lost day 38, rot".
+// outcomeWords is how a part's watch ended or stands: "lost day 38, rot". A plant
+// from a list is marked so.
 func outcomeWords(p *cohort.Part) string {
+	if listedRow(p) {
+		return endWordsOf(p) + "; " + listedWord
+	}
+	return endWordsOf(p)
+}
+
+func endWordsOf(p *cohort.Part) string {
+	if dayless(p) {
+		return listedOutcome(p)
+	}
 	switch p.Fate {
 	case cohort.Lost:
 		words := "lost " + dayWord(p.LostOn)
@@ -276,12 +287,12 @@ func outcomeWords(p *cohort.Part) string {
 
 // deadOnArrival tells whether a part was found lost on or before the unpacking.
 func deadOnArrival(p *cohort.Part) bool {
-	return p.Fate == cohort.Lost && p.Parent == nil && (p.LostOn <= 0 || p.Line.OnArrival)
+	return p.Fate == cohort.Lost && p.Parent == nil && p.LostOn != cohort.Never && (p.LostOn <= 0 || p.Line.OnArrival)
 }
 
 // causeOf is the cause of a part's loss in words, doubts told.
 func causeOf(p *cohort.Part) string {
-	cause := p.Losing().Cause
+	cause := p.CauseOf()
 	words := causeWords(cause)
 	if words != "" && cause.Doubt {
 		words = "perhaps " + words

@@ -32,6 +32,7 @@ type importData struct {
 	Bears     string
 	Amended   []content.Amendment
 	Empty     bool
+	Undated   string // of rows without a day; may be ""
 }
 
 // rowsData is "where each one stood".
@@ -89,7 +90,7 @@ func (s *site) importPage(im *content.Import) ([]byte, error) {
 	title := "Import " + im.ID
 	return s.set(address.Import(im.ID), "import", imports, title, importTitle(scope, im)+", "+im.Season+".", func(v view) any {
 		d := importData{
-			Label: v.importLabel(scope, im), Says: importSays(scope, im), Facts: importFacts(scope), Empty: len(scope.Lines) == 0,
+			Label: v.importLabel(scope, im), Says: importSays(scope, im), Facts: importFacts(scope), Empty: len(scope.Everyone()) == 0, Undated: undatedSays(scope),
 			Rows: v.rows(scope, s.Cohort), Soil: v.soilLines(scope, s.Cohort, false), Amended: im.Amended,
 		}
 		if im.Words != nil {
@@ -110,7 +111,7 @@ func (s *site) importPage(im *content.Import) ([]byte, error) {
 }
 
 func importTitle(scope cohort.Scope, im *content.Import) string {
-	n := len(scope.Lines)
+	n := len(scope.Everyone())
 	title := upper(nounInWords(n, "plant", "plants"))
 	if n == 0 {
 		title = "No plants yet"
@@ -139,8 +140,9 @@ func (v view) importLabel(scope cohort.Scope, im *content.Import) label {
 	add("On the way", wayWords(im))
 	add("Arrived", span(im.Arrived))
 	if im.Arrived.Half() {
-		add("Day 0", fmt.Sprintf("the first possible day; known to within %d days", im.Arrived.Width()))
+		add("Day 0", "the first possible day; "+arrivalWords(im.Arrived))
 	}
+	add("Kept as", listWords(scope, im))
 	if im.Received >= 0 {
 		add("In the box", noun(im.Received, "plant", "plants"))
 	}
@@ -187,7 +189,7 @@ func wayWords(im *content.Import) string {
 func generaWords(scope cohort.Scope) template.HTML {
 	at := map[string]int{}
 	var genera []string
-	for _, l := range scope.Lines {
+	for _, l := range scope.Everyone() {
 		g := Genus(l.Specimen.Name)
 		if g == "" {
 			g = "not named"
@@ -216,7 +218,10 @@ func generaWords(scope cohort.Scope) template.HTML {
 // importSays is an import's summary: alive, lost, passed on, not seen.
 func importSays(scope cohort.Scope, im *content.Import) string {
 	n := len(scope.Lines)
-	if n == 0 {
+	switch {
+	case n == 0 && len(scope.Undated) > 0:
+		return "No day is known of any of its plants: " + sharesOf(scope.Shares()) + "."
+	case n == 0:
 		return "No plant of it was written down yet."
 	}
 	day := scope.AsOfDay()
@@ -344,7 +349,12 @@ func importFacts(scope cohort.Scope) []fact {
 	if back > 0 {
 		left.Note = strings.TrimPrefix(left.Note+"; "+inWords(back)+" of them went back", "; ")
 	}
-	return []fact{alive, root, left}
+	for _, l := range scope.Lines {
+		if l.Told() {
+			return []fact{alive, root, left}
+		}
+	}
+	return []fact{alive} // a list without a check-in can't tell of the others
 }
 
 // milestoneFact counts who reached a milestone, in all and by a day.
@@ -370,7 +380,7 @@ func (v view) rows(scope cohort.Scope, c *cohort.Cohort) rowsData {
 	var chartRows []chart.Row
 	var parts []*cohort.Part
 	last := 0
-	for _, l := range scope.Lines {
+	for _, l := range scope.Everyone() {
 		for _, p := range l.Parts {
 			parts = append(parts, p)
 			last = max(last, p.End())
@@ -421,7 +431,7 @@ func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyDa
 		t.PxPerCm2 = 0.325
 	}
 	last := 0
-	for _, l := range scope.Lines {
+	for _, l := range scope.Everyone() {
 		t.Cells = append(t.Cells, chart.Thumb{Number: l.Specimen.ID, Looks: looksOf(l.Part), End: endOf(l.Part)})
 		last = max(last, l.End())
 	}
@@ -431,7 +441,7 @@ func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyDa
 	t.Days = axisDays(last)
 	drawings := t.Draw()
 	d := manyData{HowTo: template.HTML(drawings.HowTo), Words: drawings.Words, Strip: strip, Across: across(len(t.Cells)), Tables: drawings.Tables}
-	for i, l := range scope.Lines {
+	for i, l := range scope.Everyone() {
 		name := l.Specimen.NameOn(nameDay(c))
 		cell := cellData{
 			Href: v.Href(address.Specimen(l.Specimen.ID)), ID: l.Specimen.ID, Name: Name(name), Thumb: template.HTML(drawings.Cells[i]), Outcome: outcomeWords(l.Part),

@@ -27,6 +27,7 @@ type seasonLine struct {
 	Season  string
 	Imports []way
 	Of      string
+	Shares  string // of all plants, where lists are among them
 	Alive   string
 	Note    string
 	Whisker template.HTML
@@ -111,7 +112,7 @@ func seasonCurves(c *cohort.Cohort, id string) chart.Curves {
 
 func (v view) seasonLine(label string, scope cohort.Scope) (seasonLine, cohort.Row) {
 	at := scope.At(v.s.horizon())
-	row := seasonLine{Anchor: address.SeasonAnchor(label), Season: label, Of: noun(len(scope.Lines), "line", "lines")}
+	row := seasonLine{Anchor: address.SeasonAnchor(label), Season: label, Of: noun(len(scope.Lines), "line", "lines"), Shares: sharesSay(scope)}
 	for _, im := range scope.Imports {
 		words := im.ID
 		if im.Exporter != "" {

@@ -42,6 +42,7 @@ type specimenData struct {
 	Chart   picture
 	Entries []dayEntry
 	Looks   int
+	Nothing string // said where there are no entries
 	Oldest  bool   // the order shown
 	Other   string // href of the other order
 	Words   template.HTML
@@ -82,6 +83,10 @@ func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error
 		d := specimenData{
 			ID: sp.ID, Name: Name(sp.Name), Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p),
 			Entries: v.dayByDay(p, oldest), Looks: len(p.Looks), Oldest: oldest,
+		}
+		d.Nothing = "Nothing was written of it yet."
+		if listedRow(p) {
+			d.Nothing = "A list keeps no days: what it holds stands above."
 		}
 		if oldest {
 			d.Other = v.Href(address.Specimen(sp.ID))
@@ -175,6 +180,12 @@ func (v view) specimenLabel(p *cohort.Part) label {
 		add("Cut from", template.HTML(`<a href="`+v.Href(address.Specimen(p.Parent.Specimen.ID))+`">`+template.HTMLEscapeString(p.Parent.Specimen.ID)+"</a>"+
 			template.HTMLEscapeString(", "+partWords(p))))
 	}
+	if known := arrivalWords(im.Arrived); known != "" {
+		add("Day 0", text("the first possible day", known))
+	}
+	if listedRow(p) {
+		add("Kept as", text("a row of a list"))
+	}
 	add("As received", text(v.asReceived(p)...))
 	if sp.SizeSold != "" {
 		add("Sold as", text(sp.SizeSold))
@@ -218,7 +229,11 @@ func (v view) asReceived(p *cohort.Part) []string {
 // specimenSays is the summary of a plant in two or three sentences.
 func (v view) specimenSays(p *cohort.Part) template.HTML {
 	var says []string
+	if listedRow(p) {
+		says = append(says, listedSays(p))
+	}
 	switch {
+	case dayless(p):
 	case p.Fate == cohort.Lost:
 		words := "Lost: found dead on " + dayWord(p.LostOn)
 		if deadOnArrival(p) {
@@ -378,7 +393,7 @@ func cutFrom(piece, part *cohort.Part) bool {
 
 // specimenFacts are the figures under a plant's head.
 func (v view) specimenFacts(p *cohort.Part) []fact {
-	if deadOnArrival(p) || p.LastAlive == cohort.Never {
+	if deadOnArrival(p) || p.LastAlive == cohort.Never || p.Parent == nil && !p.Line.Told() {
 		return nil
 	}
 	notSeen := "not seen by " + dayWord(p.LastAlive)
@@ -454,7 +469,7 @@ func (s *site) specimenList() ([]byte, error) {
 		var groups []group
 		for _, im := range s.importsByArrival() {
 			g := group{Import: way{Words: im.Season + ", " + im.ID, Href: v.Href(address.Import(im.ID))}, Says: span(im.Arrived)}
-			for _, l := range s.Cohort.Import(im).Lines {
+			for _, l := range s.Cohort.Import(im).Everyone() {
 				for _, p := range l.Parts {
 					g.Rows = append(g.Rows, listRow{
 						Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: Name(p.Specimen.Name), Outcome: outcomeWords(p),

@@ -263,8 +263,8 @@ func missed(scope cohort.Scope, im *content.Import) string {
 	if established > 0 {
 		says = append(says, fmt.Sprintf("%s of them %s established, last seen by day %d.", upper(inWords(established)), wasWere(established), day))
 	}
-	if im.Received >= 0 && im.Received != len(scope.Lines) {
-		says = append(says, fmt.Sprintf("%d were in the box and %d are written down.", im.Received, len(scope.Lines)))
+	if im.Received >= 0 && im.Received != len(scope.Everyone()) {
+		says = append(says, fmt.Sprintf("%d were in the box and %d are written down.", im.Received, len(scope.Everyone())))
 	}
 	return strings.Join(says, " ")
 }
