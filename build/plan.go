@@ -59,6 +59,10 @@ func Plan(d *content.Diary, pictures map[string]page.Picture) ([]Piece, error) {
 	in.Style = address.Style(themes.Fingerprint(style))
 	pieces = append(pieces, ready(in.Style, style))
 
+	icon := themes.Icon()
+	in.Icon = address.Icon(themes.Fingerprint(icon))
+	pieces = append(pieces, ready(in.Icon, icon))
+
 	pages, err := page.All(in)
 	if err != nil {
 		return nil, err

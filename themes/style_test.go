@@ -1,7 +1,9 @@
 package themes
 
 import (
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,4 +38,13 @@ func TestNoStringOfTheSheetsHoldsWhatIsTakenAway(t *testing.T) {
 		assert.NotRegexp(t, `[{};,]|/\*|: |\s\s`, s)
 	}
 	assert.NotContains(t, sheets, "url(", "a page fetches nothing from its style")
+}
+
+func TestTheIconBearsTheRolesOfDaylight(t *testing.T) {
+	light := roles(t, source(), "")
+	found := regexp.MustCompile(`#[0-9a-f]{6}`).FindAllString(string(Icon()), -1)
+	require.NotEmpty(t, found)
+	for _, colour := range found {
+		assert.Contains(t, slices.Collect(maps.Values(light)), colour)
+	}
 }

@@ -13,7 +13,7 @@ import (
 	"strings"
 )
 
-//go:embed *.css *.html
+//go:embed *.css *.html *.svg
 var files embed.FS
 
 // Templates are the page templates, one file a kind of page, by name without
@@ -51,6 +51,16 @@ func source() string {
 		b.Write(text)
 	}
 	return b.String()
+}
+
+// Icon is the emblem as an SVG file of its own. It stands outside every page, so
+// its colours are the roles' light values written out.
+func Icon() []byte {
+	icon, err := files.ReadFile("emblem.svg")
+	if err != nil {
+		panic("themes: " + err.Error()) // embedded: can't be missing
+	}
+	return icon
 }
 
 // Fingerprint shortens the hash of an asset's bytes for use in its name, so

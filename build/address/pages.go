@@ -67,6 +67,9 @@ func Atom() string { return "feeds/updates.atom" }
 // JSONFeed is the same feed in JSON Feed's format.
 func JSONFeed() string { return "feeds/updates.json" }
 
+// Icon is the emblem beside a page's name in a browser's list of pages.
+func Icon(fingerprint string) string { return "look/emblem-" + fingerprint + ".svg" }
+
 // Style is a style sheet, named after its bytes so that it may be kept for ever.
 func Style(fingerprint string) string { return "look/style-" + fingerprint + ".css" }
 

@@ -89,6 +89,7 @@ type frame struct {
 	About       string
 	Home        string
 	Style       string
+	Icon        string
 	Feeds       []way
 	Ways        []way
 	Emblem      template.HTML
@@ -131,6 +132,9 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 	}
 	if s.Cohort.AsOf.Known() {
 		f.AsOf = s.Cohort.AsOf.InWords()
+	}
+	if s.Icon != "" {
+		f.Icon = v.Href(s.Icon)
 	}
 	for n, r := range rooms {
 		f.Ways = append(f.Ways, way{Words: r.words, Href: v.Href(r.path()), Here: room(n) == in, Exact: r.path() == path})

@@ -27,6 +27,7 @@ type Inputs struct {
 	// site; one that is missing here is left out of the pages.
 	Pictures map[string]Picture
 	Style    string   // site path of the style sheet
+	Icon     string   // site path of the emblem; none where it stands nowhere
 	Feeds    []string // site paths of the feeds; none where the diary has no address
 	Data     []DataFile
 }
