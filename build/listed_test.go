@@ -69,7 +69,7 @@ func TestASeasonKeptAsAList(t *testing.T) {
 		}
 	}
 	// Days count from 1 April: 2 May is day 31, the end of June day 90.
-	has("specimens/x-1.html", "From a list, without a timeline: last seen alive 1 June 2024.", "“left alone & well”", "a row of a list", "arrival known to the month", "A list keeps no days")
+	has("specimens/x-1.html", "From a list, without a timeline: last seen alive 1 June 2024.", "“left alone & well”", "a row of a list", "arrival known to the month", "A list keeps no timeline")
 	has("specimens/x-2.html", "last seen alive 2 May 2024, lost 2024-06.", "Lost: found dead on day 90, perhaps rot.", "last seen alive on day 31")
 	has("specimens/x-5.html", "lost on a day that isn’t known")
 	has("specimens/x-7.html", "From a list, without a timeline.")
@@ -85,7 +85,7 @@ func TestASeasonKeptAsAList(t *testing.T) {
 	has("specimens/index.html", "lost, day not known; from a list", "alive, day not known; from a list", "passed on, day not known; from a list", "nothing known; from a list")
 	// By hand: x-1 was last seen too long ago, x-2 and x-3 are lost, x-4 left, x-9
 	// lives; x-5 lost, x-6 alive, x-7 nothing, x-8 passed on, without a day.
-	has("imports/old.html", "Nine plants", "a list of nine rows, without timelines; somebody looked every 7 days", "arrival known to the month",
+	has("imports/old.html", "Nine plants", "Two of the five with a day are lost.", "a list of nine rows, without timelines; somebody looked every 7 days", "arrival known to the month",
 		"Four of the nine plants have no day to count from (1 alive, 1 lost, 1 passed on and 1 not known). They stand in the season’s shares, and in no curve, table or test.")
 	has("seasons/index.html", "5 lines", "of 9 plants: 2 alive, 3 lost, 2 passed on and 2 not known; 4 without a day")
 

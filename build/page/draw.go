@@ -65,7 +65,7 @@ func endOf(p *cohort.Part) chart.End {
 	case cohort.Divided:
 		e.Mark = chart.Divided
 	}
-	if p.LastAlive == cohort.Never && p.Fate != cohort.Lost {
+	if p.LastAlive == cohort.Never && p.Fate != cohort.Lost || dayless(p) {
 		e.Mark = chart.NoMark
 	}
 	return e

@@ -238,15 +238,15 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 	var says []string
 	switch {
 	case lost == 0:
-		says = append(says, fmt.Sprintf("None of the %s is known to be lost.", nounInWords(n, "plant", "plants")))
+		says = append(says, fmt.Sprintf("None of the %s%s is known to be lost.", nounInWords(n, "plant", "plants"), withADay(scope)))
 	case lost == n:
-		words := fmt.Sprintf("All %s are lost.", inWords(n))
+		words := fmt.Sprintf("All %s%s are lost.", inWords(n), withADay(scope))
 		if n < 3 {
 			words = map[int]string{1: "The one plant is lost.", 2: "Both plants are lost."}[n]
 		}
 		says = append(says, words)
 	default:
-		words := fmt.Sprintf("%s of the %s %s lost", upper(inWords(lost)), inWords(n), isAre(lost))
+		words := fmt.Sprintf("%s of the %s%s %s lost", upper(inWords(lost)), inWords(n), withADay(scope), isAre(lost))
 		if early > 0 && early < lost && day > 35 {
 			words += fmt.Sprintf(", %s of them in the first five weeks", inWords(early))
 		}

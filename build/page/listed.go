@@ -128,6 +128,14 @@ func undatedSays(scope cohort.Scope) string {
 		upper(inWords(n)), nounInWords(len(scope.Everyone()), "plant", "plants"), have, sharesOf(all), stand)
 }
 
+// withADay follows a count of lines where others have no day; "" where all have.
+func withADay(scope cohort.Scope) string {
+	if len(scope.Undated) == 0 {
+		return ""
+	}
+	return " with a day"
+}
+
 // sharesSay are the shares of a scope in which lists stand: counts on one whole.
 func sharesSay(scope cohort.Scope) string {
 	listed := false

@@ -42,7 +42,7 @@ type specimenData struct {
 	Chart   picture
 	Entries []dayEntry
 	Looks   int
-	Nothing string // said where there are no entries
+	Listed  bool   // the row of a list of which no check-in tells: no timeline
 	Oldest  bool   // the order shown
 	Other   string // href of the other order
 	Words   template.HTML
@@ -84,10 +84,7 @@ func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error
 			ID: sp.ID, Name: Name(sp.Name), Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p),
 			Entries: v.dayByDay(p, oldest), Looks: len(p.Looks), Oldest: oldest,
 		}
-		d.Nothing = "Nothing was written of it yet."
-		if listedRow(p) {
-			d.Nothing = "A list keeps no days: what it holds stands above."
-		}
+		d.Listed = listedRow(p) && len(p.Looks) == 0
 		if oldest {
 			d.Other = v.Href(address.Specimen(sp.ID))
 		} else {
