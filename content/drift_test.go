@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wardian/content/format"
+	"wardian/content/source"
 )
 
 // inMemory is the sound diary with more files laid over it.
@@ -44,6 +45,8 @@ func fileFor(kind, lines string) (path, text string) {
 		return "updates/one.md", front
 	case "season":
 		return "seasons/spring.md", front
+	case "order":
+		return "order.yaml", lines + "\n"
 	case "plate":
 		return "updates/one.md", "---\ntitle: One\ndate: 2026-04-20\n---\n```plate\n" + lines + "\n```\n"
 	}
@@ -113,7 +116,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 			if file.Name == "diary" && k.Name != "currency" {
 				text += "\ncurrency: NOK"
 			}
-			if file.Name == "import" && k.Name != "rates" {
+			if (file.Name == "import" || file.Name == "order") && k.Name != "rates" {
 				text += "\nrates: {USD: 10.52}"
 			}
 			files := map[string]string{}
@@ -122,8 +125,11 @@ func TestEveryKeyIsRead(t *testing.T) {
 			}
 			path, data := fileFor(file.Name, text)
 			files[path] = data
-			_, report, err := Load(inMemory(t, files), Options{Today: faultsToday})
+			diary, report, err := Load(inMemory(t, files), Options{Today: faultsToday})
 			require.NoError(t, err)
+			if file.Name == "order" { // no file of the diary's
+				ReadOrder(source.New(path, []byte(data)), &diary.Settings, report)
+			}
 			for _, f := range report.Findings() {
 				if f.Code == "received-differs" || f.Code == "log-unnamed" || f.Code == "list-unnamed" { // the sound diary has fewer plants, and names no log
 					continue
@@ -147,7 +153,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 		}
 		if item := k.Value.Item; item != nil && (item.Kind == format.Map || item.Kind == format.Photo) {
 			for _, sub := range item.Keys {
-				if sub.Name == "file" || k.Name == "refunds" || k.Name == "photos" {
+				if sub.Name == "file" || k.Name == "refunds" || k.Name == "photos" || k.Name == "lines" {
 					continue // whole in the key's own example, or below
 				}
 				try(file, sub, func(s string) string { return wrap(k.Name + ": [{" + s + "}]") })

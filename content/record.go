@@ -100,7 +100,7 @@ func expectedOf(v *format.Value) string {
 // has is said so; for others the nearest is offered.
 func (rd *reader) unknownKey(f *header.Field, keys []format.Key, prefix string) {
 	what := "a " + rd.kind
-	if rd.kind == "import" || rd.kind == "update" {
+	if rd.kind == "import" || rd.kind == "update" || rd.kind == "order" {
 		what = "an " + rd.kind
 	}
 	if rd.kind == "diary" {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wardian/content/format"
+	"wardian/content/source"
 )
 
 // The whole example of each kind of file, which help prints, has no fault in it
@@ -28,6 +29,10 @@ func TestWholeExamplesAreSound(t *testing.T) {
 				}
 			}
 			switch f.Name {
+			case "order":
+				order := ReadOrder(source.New(w.Path, []byte(w.Text)), &diary.Settings, report)
+				assert.Empty(t, report.Findings())
+				assert.Equal(t, 6, order.Plants())
 			case "check-in":
 				require.Len(t, diary.Entries, 1)
 				assert.False(t, diary.Entries[0].Round || diary.Entries[0].PlaceNote())

@@ -146,4 +146,12 @@ How they did by size:
 And the first and the latest picture of one:
 
 ` + "```plate\nshow: then-and-now\nspecimen: b26-01\n```\n"},
+	"order": {"order.yaml", `exporter: exporter B
+lines:
+  - {name: Hoya callistophylla, size: small, count: 2, price: 45 USD}
+  - {name: Macodes petola, count: 3, price: 18.50 USD}
+  - {name: Begonia amphioxus, price: 0}
+costs: {freight: 120 USD, phytosanitary: 45 USD, customs: 38}
+rates: {USD: 10.52}
+`},
 }

@@ -73,7 +73,7 @@ func (v *Value) WordList() []string {
 
 // Files gives every kind of file, in the order in which help names them.
 func Files() []*File {
-	return []*File{&Diary, &Import, &Specimen, &CheckIn, &Round, &PlaceNote, &Place, &Update, &Season, &Plate}
+	return []*File{&Diary, &Import, &Specimen, &CheckIn, &Round, &PlaceNote, &Place, &Update, &Season, &Plate, &Order}
 }
 
 // every is what any kind of file may carry besides its own keys.
