@@ -46,7 +46,7 @@
     document.querySelectorAll('[data-preview-new]').forEach(n => n.removeAttribute('data-preview-new'));
     // What is looked at stays where it is, whatever grows above it.
     const y = n => n.getBoundingClientRect().top;
-    const seen = scrollY && [...document.querySelectorAll('main :is(li,p,h2,figure)')].find(n => y(n) >= 0);
+    const seen = scrollY && [...document.querySelectorAll('main :is(li,p,h2,figure)')].find(n => n.offsetHeight && y(n) >= 0);
     const was = seen && y(seen);
     changed = [];
     mend(document.documentElement, fresh.documentElement);

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"wardian/build"
+	"wardian/build/preview"
+	"wardian/content"
+)
+
+func newPreview() *cobra.Command {
+	var port int
+	var on string
+	cmd := &cobra.Command{
+		Use:  "preview [DIR]",
+		Long: helpText("preview"),
+		Args: atMostOne,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			dir, err := folder(args)
+			if err != nil {
+				return err
+			}
+			if port < 0 || port > 65535 {
+				return wrongUse{message: fmt.Sprintf("--port %d is no port", port), next: "a port is a number from 1 to 65535; without --port, one that is free"}
+			}
+			if _, err := dayOptions(on); err != nil {
+				return err
+			}
+			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
+			return previewDiary(cmd.Context(), v, dir, on, port)
+		},
+	}
+	cmd.Flags().IntVar(&port, "port", 0, "")
+	onFlag(cmd, &on)
+	return cmd
+}
+
+// previewDiary serves a diary's site while it is written, until the context
+// ends.
+func previewDiary(ctx context.Context, v voice, dir, on string, port int) error {
+	r := &reader{dir: dir, on: on, prints: build.NewPrints()}
+	t := &teller{v: v}
+	return preview.Run(ctx, preview.Options{
+		Folder: dir, Pass: unread, Read: r.read, Style: build.Style(), Port: port, Wish: usualPort(dir),
+		Ready: func(address string) {
+			v.tell(address)
+			v.say("press Ctrl-C to end")
+		},
+		Told: t.told,
+		Blind: func(err error) {
+			v.say(fmt.Sprintf("the system tells of no changes here (%v); everything is looked at every two seconds instead", err))
+		},
+	})
+}
+
+// unread says which paths of a diary's folder are none of its reading's
+// business: the built site, and what lies in folders that are never read. Names
+// that open with a dot (the builder's lock and stage among them) are passed over
+// by the watcher itself.
+func unread(path string) bool {
+	top, _, within := strings.Cut(path, "/")
+	if top == "shown" {
+		return true
+	}
+	return within && !slices.Contains(content.Folders(), top)
+}
+
+// usualPort is a port of a diary's own, so that a page left open finds the next
+// preview of the same diary: 20000 to 29999, which systems don't give out by
+// themselves.
+func usualPort(dir string) int {
+	if abs, err := filepath.Abs(dir); err == nil {
+		dir = abs
+	}
+	h := fnv.New32a()
+	h.Write([]byte(dir))
+	return 20000 + int(h.Sum32()%10000)
+}
+
+// reader reads a diary again and again. This is the place where reading only
+// what changed belongs: what the preview hands it is what changed.
+type reader struct {
+	dir, on string
+	prints  *build.Prints
+}
+
+func (r *reader) read(c preview.Change) preview.Reading {
+	if c.All {
+		r.prints.Forget("")
+	}
+	for _, p := range c.Paths {
+		r.prints.Forget(p.Name)
+	}
+	var out preview.Reading
+	for range 3 {
+		out = r.once()
+		if !errors.Is(out.Err, fs.ErrNotExist) {
+			break
+		}
+		time.Sleep(10 * time.Millisecond) // a file went while the folder was read
+	}
+	return out
+}
+
+func (r *reader) once() preview.Reading {
+	options, err := dayOptions(r.on)
+	if err != nil {
+		return preview.Reading{Err: err}
+	}
+	l, err := loadFolder(r.dir, options)
+	if err != nil {
+		return preview.Reading{Err: err}
+	}
+	defer l.close()
+	if l.report.Errors() > 0 {
+		return preview.Reading{Findings: l.report.Findings()}
+	}
+	sight, err := build.See(l.diary, lasting(r.dir), l.report, r.prints)
+	if err != nil {
+		return preview.Reading{Findings: l.report.Findings(), Err: err}
+	}
+	return preview.Reading{Site: sight, Findings: l.report.Findings()}
+}
+
+// lasting is a folder that is opened anew for each file, since pictures are read
+// long after the diary was; links can't leave it.
+type lasting string
+
+func (f lasting) Open(name string) (fs.File, error) {
+	root, err := os.OpenRoot(string(f))
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	return root.FS().Open(name)
+}

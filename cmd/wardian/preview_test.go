@@ -1,0 +1,75 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// heard waits until the command has said something.
+func (p *previewing) heard(words string) {
+	p.t.Helper()
+	require.Eventually(p.t, func() bool { return strings.Contains(p.talk.String(), words) }, 10*time.Second, 5*time.Millisecond, words)
+}
+
+// Each change is told in a line, new findings before it, and once.
+func TestThePreviewTellsEachChange(t *testing.T) {
+	p := startPreview(t, exampleCopy(t), 0)
+	p.heard("the diary was read; 2 warnings; ")
+	letter := filepath.Join(p.dir, "updates", "broken.md")
+	require.NoError(t, os.WriteFile(letter, []byte("---\ntitel: Not a key\ndate: 2026-04-06\ntitle: A letter\n---\nWords.\n"), 0o644))
+	p.heard("updates/broken.md new; 1 error; 2 warnings; the pages stay as they were; ")
+	p.heard("updates/broken.md:2:1\n")
+	require.NoError(t, os.Remove(letter))
+	p.heard("updates/broken.md gone; 2 warnings; no page is open; ")
+	assert.Equal(t, 1, strings.Count(p.talk.String(), "cabinet-2025-autumn.csv:611:18"), "what was told is not told again")
+
+	// What isn't the diary's is passed over: the built site, its stage and lock,
+	// what an editor writes for itself, and folders that are never read.
+	for _, name := range []string{"shown/index.html", ".shown.wardian-lock", ".shown.wardian-stage/site/x", "check-ins/.x.swp", "elsewhere/x/y"} {
+		at := filepath.Join(p.dir, filepath.FromSlash(name))
+		require.NoError(t, os.MkdirAll(filepath.Dir(at), 0o755))
+		require.NoError(t, os.WriteFile(at, []byte("x"), 0o644))
+	}
+	p.edit(round, replacing(words, "Last."))
+	p.heard(round + " changed")
+	assert.NotContains(t, p.talk.String(), "shown")
+	assert.NotContains(t, p.talk.String(), ".x.swp")
+	assert.NotContains(t, p.talk.String(), "elsewhere/x")
+	assert.Equal(t, exitStopped, p.stop())
+}
+
+// A picture is made when a page's reader asks for it; one that is broken is told.
+func TestThePreviewServesPictures(t *testing.T) {
+	p := startPreview(t, exampleCopy(t), 0)
+	page := fetch(t, p.address+"specimens/v26-01.html")
+	_, after, found := strings.Cut(page, `<img src="../`)
+	require.True(t, found)
+	path, _, _ := strings.Cut(after, `"`)
+	assert.True(t, strings.HasPrefix(fetch(t, p.address+path), "\xff\xd8\xff"), "%s is a JPEG", path)
+	assert.Contains(t, fetch(t, p.address+"diary.yaml"), "no such file")
+	assert.Contains(t, fetch(t, p.address+"specimens/v26-01.md"), "no such file")
+}
+
+func TestTheUsualPortIsTheDiarysOwn(t *testing.T) {
+	assert.Equal(t, usualPort("/a/sill"), usualPort("/a/sill"))
+	assert.NotEqual(t, usualPort("/a/sill"), usualPort("/a/shelf"))
+	for _, dir := range []string{"a", "b", "c", "", "."} {
+		assert.GreaterOrEqual(t, usualPort(dir), 20000)
+		assert.Less(t, usualPort(dir), 30000)
+	}
+}
+
+func TestWhatThePreviewPassesOver(t *testing.T) {
+	assert.True(t, unread("shown"))
+	assert.True(t, unread("elsewhere/deep"))
+	assert.False(t, unread("elsewhere"), "its name may be nearly one of a diary's folders")
+	assert.False(t, unread("check-ins/2026/a.md"))
+	assert.False(t, unread("diary.yaml"))
+	assert.False(t, unread("style/base.css"))
+}
