@@ -237,6 +237,12 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 	}
 	var says []string
 	switch {
+	case unseen == n && neverSeen(scope) == n && n == 1:
+		return "It was not looked at yet."
+	case unseen == n && neverSeen(scope) == n:
+		return fmt.Sprintf("None of the %s was looked at yet.", nounInWords(n, "plant", "plants"))
+	case lost == 0 && n == 1:
+		says = append(says, "The one plant is not known to be lost.")
 	case lost == 0:
 		says = append(says, fmt.Sprintf("None of the %s%s is known to be lost.", nounInWords(n, "plant", "plants"), withADay(scope)))
 	case lost == n:
@@ -272,6 +278,17 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 		says = append(says, words+".")
 	}
 	return strings.Join(says, " ")
+}
+
+// neverSeen counts the lines that nobody looked at.
+func neverSeen(scope cohort.Scope) int {
+	n := 0
+	for _, l := range scope.Lines {
+		if !l.Seen {
+			n++
+		}
+	}
+	return n
 }
 
 // unseenWords tells of the lines that were not seen since some day.

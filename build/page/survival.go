@@ -54,12 +54,7 @@ func curveSays(scope cohort.Scope) []string {
 	if fall, ok := curve.OneMoreLoss(float64(last)); ok && len(steps) > 0 && steps[len(steps)-1].Share > 0 {
 		says = append(says, fmt.Sprintf("At its end one more loss would lower the curve by %d in a hundred.", int(fall*100+.5)))
 	}
-	never := 0
-	for _, l := range scope.Lines {
-		if !l.Seen {
-			never++
-		}
-	}
+	never := neverSeen(scope)
 	var fates []string
 	for _, fate := range []struct {
 		n     int
