@@ -234,7 +234,9 @@ func (m *maker) scalar(v *format.Value) *object {
 	if v.Kind == format.Text {
 		o.set("pattern", f.pattern)
 	} else {
-		o.set("pattern", whole(f.pattern))
+		// The second is no word of the draft's; editors that know it show it instead
+		// of the pattern, and others pass over it.
+		o.set("pattern", whole(f.pattern)).set("patternErrorMessage", "expected "+v.Kind.Expected())
 	}
 	for _, bound := range []struct {
 		name string
