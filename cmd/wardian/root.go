@@ -39,7 +39,7 @@ func (w wrongUse) Error() string { return w.message }
 // talk to err.
 func run(ctx context.Context, args []string, in io.Reader, out, talk io.Writer) int {
 	root := newRoot()
-	root.SetArgs(args)
+	root.SetArgs(helpFirst(root, args))
 	root.SetIn(in)
 	root.SetOut(out)
 	root.SetErr(talk)
@@ -95,10 +95,12 @@ func newRoot() *cobra.Command {
 	}
 	root.SetVersionTemplate("wardian {{.Version}}\n")
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.SetHelpCommand(&cobra.Command{Use: "no-help", Hidden: true})
+	root.SetHelpCommand(newHelp())
 	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { fmt.Fprint(cmd.OutOrStdout(), cmd.Long) })
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return flagFault(cmd, err) })
 	root.AddCommand(newTry(), newStart(), newArrive(), newPhotos(), newRound(), newTell(), newSheet(), newLabels(), newProof(), newPreview(), newBuild(), newCompare())
+	root.AddCommand(newFind(), newSchema(), newComplete(), newManual())
+	offer(root)
 	return root
 }
 

@@ -12,7 +12,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"wardian/build/outdir"
+	"wardian/content/format"
 	"wardian/content/measure"
+	"wardian/content/schema"
 )
 
 //go:embed all:newdiary
@@ -91,5 +93,9 @@ func firstFiles(day measure.Day) (paths, texts []string, err error) {
 		texts = append(texts, fill.Replace(string(text)))
 		return nil
 	})
+	// The schema that the first line of diary.yaml names, so that an editor finds
+	// it on the disk and asks nobody.
+	paths = append(paths, "diary.schema.json")
+	texts = append(texts, string(schema.Of(&format.Diary)))
 	return paths, texts, err
 }
