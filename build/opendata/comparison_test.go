@@ -161,6 +161,7 @@ func TestComparisonsOfLittleHaveAnAnswer(t *testing.T) {
 		"a group that never lost one":   boxes(t, [][]int{{5, -1, 7, -1, 9, -1, 11, -1, 13, -1}}),
 		"two imports, one all lost":     boxes(t, [][]int{{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, {-1, -1, -1, -1, -1, -1, -1, -1, -1, -1}}),
 		"looked at only on the arrival": boxes(t, [][]int{{0, 0, -1}}),
+		"a season without check-ins":    diary(t, strings.Split(sixLines, "== check-ins/0.md")[0]+"== words/p-6.md\n"),
 		"the example":                   read(t, example.Files()),
 	}
 	for name, c := range cases {

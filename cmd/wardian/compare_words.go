@@ -109,26 +109,25 @@ func meanWords(g cohort.Group) string {
 func sentences(r cohort.Comparison) []string {
 	var out []string
 	t := r.Test
-	if len(r.Groups) == 0 {
-		return []string{"no lines to compare"}
-	}
 	if told := toldGroups(r); len(told) == 2 {
 		if d, lower, upper, ok := r.Difference(told[0], told[1]); ok {
 			out = append(out, fmt.Sprintf("alive on day %d, %s less %s: %+.0f of 100, 95 %% limits %+.0f to %+.0f",
 				r.Horizon, r.Groups[told[0]].Name, r.Groups[told[1]].Name, 100*d, 100*lower, 100*upper))
 		}
 	}
-	switch t.Reason {
-	case cohort.Tested:
+	switch {
+	case len(r.Groups) == 0:
+		out = append(out, "no lines to compare")
+	case t.Reason == cohort.Tested:
 		out = append(out,
 			fmt.Sprintf("losses up to day %d at least this unevenly spread turn up in %s reshuffles of the labels", r.Horizon, oneOf(t.P)),
 			fmt.Sprintf("p %s: %s", twoFigures(t.P), opendata.MethodOf(t)))
 		if t.HasAdjusted {
 			out = append(out, fmt.Sprintf("p %s after Holm, for all words with a p on day %d", twoFigures(t.Adjusted), r.Horizon))
 		}
-	case cohort.FewImports:
+	case t.Reason == cohort.FewImports:
 		out = append(out, fmt.Sprintf("no p: %s. Whatever else differed between the parcels is in this difference", againstWords(t.Imports)))
-	case cohort.HorizonAhead:
+	case t.Reason == cohort.HorizonAhead:
 		said := "no p: " + t.Reason.String()
 		if day, ok := r.Scope.SameAge(); ok {
 			said += fmt.Sprintf("; the youngest import is at day %d: --at %d compares all at that age", day, day)
@@ -194,7 +193,7 @@ func besideWords(r cohort.Comparison) string {
 	return said + "; no p"
 }
 
-// twoFigures is a p to two significant figures; it is never 0, since the labels
+// twoFigures is a p to two figures; it is never 0, since the labels
 // seen are among those counted.
 func twoFigures(p float64) string {
 	decimals := max(2, 1-int(math.Floor(math.Log10(p)))) // p is above 0 and at most 1
