@@ -116,6 +116,7 @@ func TestLibrariesHaveOneDoor(t *testing.T) {
 		"github.com/yuin/goldmark":         "content/prose",
 		"github.com/wcharczuk/go-chart/v2": "build/chart",
 		"github.com/spf13/cobra":           "cmd/wardian",
+		"rsc.io/qr":                        "build/paper",
 		"gonum.org/v1/gonum":               "build/survival",
 	}
 	used := map[string]bool{}
