@@ -214,3 +214,9 @@ func (l *loader) judgeRow(s *Specimen, i *Import, fault func(code string, at sou
 		}
 	}
 }
+
+// CanBeID says whether a word can be the ID of a specimen, an import or a place.
+func CanBeID(id string) bool {
+	code, _, _ := idTrouble(id)
+	return code == ""
+}
