@@ -102,13 +102,7 @@ func firstArrival(s Scope) (day int) {
 // Curve is the product-limit share alive of the scope's lines (measures:
 // Survival). A line still under watch leaves on the as-of day.
 func (s Scope) Curve() survival.Curve {
-	subjects := make([]survival.Subject, len(s.Lines))
-	for n, l := range s.Lines {
-		// A line of an import that arrived after the as-of day is under
-		// watch from day 0 and seen no further.
-		subjects[n] = survival.Subject{Time: float64(max(l.Day, 0)), Lost: l.Fate == Lost}
-	}
-	return survival.ProductLimit(subjects)
+	return survival.ProductLimit(s.subjects())
 }
 
 // Count is the number of lines with a fate.
