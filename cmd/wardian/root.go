@@ -100,6 +100,7 @@ func newRoot() *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return flagFault(cmd, err) })
 	root.AddCommand(newTry(), newStart(), newArrive(), newPhotos(), newRound(), newTell(), newSheet(), newLabels(), newProof(), newPreview(), newBuild(), newCompare())
 	root.AddCommand(newFind(), newSchema(), newComplete(), newManual())
+	root.AddCommand(newTakeIn())
 	offer(root)
 	return root
 }

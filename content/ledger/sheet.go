@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -216,6 +217,11 @@ func (row *Taken) told(role Role, written string, w When) {
 		says += ", " + w.Why
 	}
 	row.Told = append(row.Told, says)
+}
+
+// untold takes back what was told of a cell.
+func (row *Taken) untold(role Role) {
+	row.Told = slices.DeleteFunc(row.Told, func(says string) bool { return strings.HasPrefix(says, role.words()+": ") })
 }
 
 // not notes a cell that wasn't understood, and keeps it as it was written.

@@ -29,6 +29,7 @@ func (t *taking) fill(row *Taken, r sheetRow, arrived measure.Span) {
 	alive, lost, left := days[0], days[1], days[2]
 	if row.Cells[Lost] != "" && row.Cells[Left] != "" {
 		for _, role := range []Role{Lost, Left} {
+			row.untold(role)
 			row.not(role, t.cell(r, role), "it can't be lost and have left")
 			row.Cells[role] = ""
 		}
@@ -36,6 +37,7 @@ func (t *taking) fill(row *Taken, r sheetRow, arrived measure.Span) {
 	for n, end := range []measure.Span{lost, left} {
 		role := []Role{Lost, Left}[n]
 		if row.Cells[Alive] != "" && row.Cells[role] != "" && alive.Known() && end.Known() && end.Last < alive.First {
+			row.untold(Alive)
 			row.not(Alive, t.cell(r, Alive), "it lies after the day on which it was "+map[Role]string{Lost: "lost", Left: "given away"}[role])
 			row.Cells[Alive] = ""
 		}
