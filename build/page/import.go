@@ -210,7 +210,7 @@ func generaWords(scope cohort.Scope) template.HTML {
 		if g == "not named" {
 			set = g
 		}
-		genera[i] = fmt.Sprintf("%s %d", set, at[g])
+		genera[i] = fmt.Sprintf("%s&nbsp;%d", set, at[g])
 	}
 	return template.HTML(strings.Join(genera, ", "))
 }

@@ -25,7 +25,40 @@ func Name(name string) template.HTML { return setName(nameWords(name)) }
 
 // ShortName sets a name with its genus cut to the initial, where an epithet or a
 // cultivar follows that can tell it by itself: "H. callistophylla".
-func ShortName(name string) template.HTML { return setName(shorten(nameWords(name))) }
+//
+// It stands in narrow cells, so its long words may part.
+func ShortName(name string) template.HTML {
+	words := shorten(nameWords(name))
+	for i, w := range words {
+		words[i] = soften(w)
+	}
+	return setName(words)
+}
+
+// soften puts soft hyphens into a long Latin word before a consonant between two
+// vowels (ch, ph, rh and th are one), never within three letters of its ends
+// (common practice in setting Latin, no source).
+func soften(word string) string {
+	const longWord = 12
+	if len(word) < longWord {
+		return word
+	}
+	vowel := func(i int) bool { return strings.IndexByte("aeiouy", word[i]) >= 0 }
+	var b strings.Builder
+	for i := range len(word) {
+		if i > 3 && i < len(word)-3 && vowel(i-1) && !vowel(i) && word[i] >= 'a' && word[i] <= 'z' {
+			next := i + 1
+			if word[next] == 'h' {
+				next++
+			}
+			if vowel(next) {
+				b.WriteString("\u00ad")
+			}
+		}
+		b.WriteByte(word[i])
+	}
+	return b.String()
+}
 
 // ShortWords is ShortName as plain words.
 func ShortWords(name string) string { return strings.Join(shorten(nameWords(name)), " ") }

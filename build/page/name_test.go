@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,6 +42,14 @@ func TestShortNamesKeepWhatTellsThemApart(t *testing.T) {
 	} {
 		assert.Equal(t, want, ShortWords(name), name)
 	}
+	for word, want := range map[string]string{
+		"schlechtendaliana": "schlechtenda-liana", "suborbiculata": "suborbi-cu-lata", "callistophylla": "callisto-phylla",
+		"siariae": "siariae", "": "", "Ærøskøbingensis": "Ærøskøbingensis", "xyz'rstv-bcdfgh": "xyz'rstv-bcdfgh",
+	} {
+		assert.Equal(t, want, strings.ReplaceAll(soften(word), "\u00ad", "-"))
+		assert.Equal(t, word, strings.ReplaceAll(soften(word), "\u00ad", ""), "no letter is lost")
+	}
+	assert.Equal(t, template.HTML(`<i class="taxon">G.</i> <i class="taxon">schlechtenda`+"\u00ad"+`liana</i>`), ShortName("Goodyera schlechtendaliana"))
 	assert.Equal(t, "Philageria", Genus("×Philageria veitchii"))
 	assert.Equal(t, "", Genus("a mystery"))
 }

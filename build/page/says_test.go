@@ -189,7 +189,7 @@ func TestLabels(t *testing.T) {
 	}
 	im := s.v.importLabel(s.scope(), s.im())
 	assert.Equal(t, "Two plants, Taiwan", string(im.Name))
-	assert.Equal(t, `<i class="taxon">Hoya</i> 2`, string(im.As))
+	assert.Equal(t, `<i class="taxon">Hoya</i>&nbsp;2`, string(im.As))
 	got := fields(im)
 	assert.Equal(t, "exporter A &amp; sons", got["Exporter"])
 	assert.Equal(t, "from 8 March 2026, 1 day", got["On the way"])
