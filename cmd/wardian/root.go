@@ -98,7 +98,7 @@ func newRoot() *cobra.Command {
 	root.SetHelpCommand(newHelp())
 	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { fmt.Fprint(cmd.OutOrStdout(), cmd.Long) })
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return flagFault(cmd, err) })
-	root.AddCommand(newTry(), newStart(), newArrive(), newPhotos(), newRound(), newTell(), newSheet(), newLabels(), newProof(), newPreview(), newBuild(), newCompare())
+	root.AddCommand(newTry(), newStart(), newArrive(), newPhotos(), newRound(), newTell(), newSheet(), newLabels(), newProof(), newPreview(), newBuild(), newCompare(), newForecast())
 	root.AddCommand(newFind(), newSchema(), newComplete(), newManual())
 	root.AddCommand(newTakeIn())
 	offer(root)
