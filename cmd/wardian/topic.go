@@ -171,6 +171,10 @@ func fileTopic(f *format.File) string {
 	if f == &format.Round {
 		p.words(0, "A plant's line is plain words (wardian help words), or a map in braces of the keys of a check-in.")
 	}
+	if f == &format.Order {
+		p.words(0, "Next: wardian forecast reads it; wardian schema order prints its JSON Schema.")
+		return p.text()
+	}
 	p.words(0, fmt.Sprintf("Next: wardian proof reads them all; wardian schema %s prints their JSON Schema; wardian help editors says who can use it.", fileWord(f)))
 	return p.text()
 }
