@@ -40,10 +40,11 @@ var methodParts = []methodPart{
 		{"line", "Line", "A specimen as received together with everything that was cut from it. Shares count lines, so that cutting one plant into four saves at most one.", "common practice, no source"},
 		{"day", "Day", "Whole calendar days from the import’s arrival, which is day 0. A day that is half known counts from its first possible day.", "common practice, no source"},
 		{"look", "Look", "A check-in that saw the plant, alive or lost. A plant that a round does not speak for was not looked at.", "common practice, no source"},
-		{"as-of", "As-of day", "The day of the latest look anywhere in the diary; the figures take it for today. So the same diary gives the same figures on every day.", "common practice, no source"},
+		{"as-of", "As-of day", "The day of the latest look anywhere in the diary, or of the latest day in a list; the figures take it for today. So the same diary gives the same figures on every day.", "common practice, no source"},
 		{"open", "Under watch", "A line counts as under watch to the as-of day while some part of it was seen alive within seven days of it, or within twice the days between looks at its place. Otherwise it leaves on the day it was last seen alive, as passed on or not seen since.", "common practice, no source"},
 	}},
 	{"Loss and survival", []definition{
+		{"from-a-list", "From a list", "A season that was kept as a table has no timelines. A plant of it that was lost is taken to have been lost between the day on which it was last seen alive and the day of its loss. Where a day is half known, it was seen alive on the first it can have been and found lost on the last. A plant without a day, or lost on a day that nobody wrote down, stands in its season’s shares and in no curve, table or test.", "common practice, no source"},
 		{"lost", "Lost", "A line is lost when every part of it was found lost, and it counts as lost from the day on which the last was found. The true day lies between the last look that surely saw it alive and that day.", "interval-censored follow-up: Turnbull 1976, J. R. Stat. Soc. B 38:290–295"},
 		{"on-arrival", "Dead on arrival", "Found lost on or before the day of unpacking. It counts as a loss of that day, and stands in a row of its own among the causes.", "common practice, no source"},
 		{"share", "Share alive", "The product-limit estimate: after each day with a loss the share falls by the part of those under watch who were lost. Lines that left alive count up to the day they left.", "Kaplan and Meier 1958, J. Am. Stat. Assoc. 53:457–481"},
