@@ -27,6 +27,7 @@ type importData struct {
 	Later     string
 	Causes    []causeData
 	Lost      int
+	Reached   *milestonesData
 	Missed    string
 	Money     *moneyData
 	Bears     string
@@ -100,6 +101,7 @@ func (s *site) importPage(im *content.Import) ([]byte, error) {
 		d.Curve.Notes = append(d.Curve.Notes, strings.Join(curveSays(scope), " "))
 		d.Table, d.TableSays = tableOf(scope)
 		d.When, d.Later = whenOf(scope)
+		d.Reached = milestonesOf(scope)
 		d.Causes, d.Lost = v.causes(scope), scope.Count(cohort.Lost)
 		d.Missed = missed(scope, im)
 		if s.Diary.Settings.PublishCosts {
@@ -355,41 +357,13 @@ func importFacts(scope cohort.Scope) []fact {
 		day = 42
 	}
 	alive.Figure, alive.Note = rowWords(scope.At(day))
-	root := milestoneFact("First new root", scope, day, func(m cohort.Milestones) (int, bool) { return m.FirstRoot, true })
-	left := milestoneFact("Left the bin", scope, day, func(m cohort.Milestones) (int, bool) { return m.LeftBin, m.Binned })
-	back := 0
-	for _, l := range scope.Lines {
-		if l.Milestones.WentBack > 0 {
-			back++
-		}
-	}
-	if back > 0 {
-		left.Note = strings.TrimPrefix(left.Note+"; "+inWords(back)+" of them went back", "; ")
-	}
+	root, left := milestoneFact(scope, cohort.FirstRoot, day), milestoneFact(scope, cohort.LeftBin, day)
 	for _, l := range scope.Lines {
 		if l.Told() {
 			return []fact{alive, root, left}
 		}
 	}
 	return []fact{alive} // a list without a check-in can't tell of the others
-}
-
-// milestoneFact counts who reached a milestone, in all and by a day.
-func milestoneFact(term string, scope cohort.Scope, day int, of func(cohort.Milestones) (int, bool)) fact {
-	k, n, out := scope.Reached(1<<30, of)
-	f := fact{Term: term, Figure: ofCount(k, n)}
-	if n == 0 {
-		return fact{Term: term, Figure: "–", Note: "no plant was in a bin"}
-	}
-	var notes []string
-	if early, _, _ := scope.Reached(day, of); day <= scope.AsOfDay() {
-		notes = append(notes, fmt.Sprintf("%s by day %d", inWords(early), day))
-	}
-	if out > 0 {
-		notes = append(notes, inWords(out)+" never in a bin")
-	}
-	f.Note = strings.Join(notes, "; ")
-	return f
 }
 
 // rows are the water levels of a scope's plants, sections under their parents.

@@ -36,7 +36,7 @@ func (v view) plate(then *cohort.Cohort, u *content.Update, p content.Plate, id 
 		d.Drawing, d.Says = &picture, asOf(then, "Lines alive, "+of)+" Shaded: 95% limits. An upright tick: one left watch alive."
 		if p.By == "season" {
 			picture = drawn(seasonCurves(then, id).Draw())
-			d.Says = asOf(then, "Lines alive, by season")
+			d.Says = asOf(then, "Lines alive, by season") + " At the end of each: how many are known alive, of how many."
 		}
 	case "table":
 		rows, says := tableOf(scope)
@@ -99,18 +99,9 @@ func platePlace(then *cohort.Cohort, p content.Plate, id string) chart.PlacePlot
 // milestonesSay counts who had reached what by the days that are stated.
 func milestonesSay(then *cohort.Cohort, scope cohort.Scope, of string) string {
 	says := asOf(then, "Milestones, "+of)
-	for _, m := range []struct {
-		words string
-		of    func(cohort.Milestones) (int, bool)
-	}{
-		{"first new root", func(m cohort.Milestones) (int, bool) { return m.FirstRoot, true }},
-		{"first new leaf", func(m cohort.Milestones) (int, bool) { return m.FirstLeaf, true }},
-		{"left the bin", func(m cohort.Milestones) (int, bool) { return m.LeftBin, m.Binned }},
-		{"recovered", func(m cohort.Milestones) (int, bool) { return m.Recovered, m.Measured }},
-		{"established", func(m cohort.Milestones) (int, bool) { return m.Established, true }},
-	} {
-		k, n, _ := scope.Reached(1<<30, m.of)
-		says += " " + upper(m.words) + ": " + ofCount(k, n) + "."
+	for _, m := range cohort.AllMilestones {
+		curve := scope.Milestone(m)
+		says += " " + upper(m.String()) + ": " + ofCount(reachedSoFar(curve), len(curve.Lines)) + "."
 	}
 	return says
 }
