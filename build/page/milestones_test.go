@@ -46,7 +46,7 @@ func TestMilestonesAddUpToTheLines(t *testing.T) {
 			assert.Zero(t, sum, "%s: %s; %s", row.Milestone, c.Count, c.Others)
 		}
 	}
-	assert.Contains(t, d.Says[1], "So by day 42 a new root was seen on two of six plants; one was lost without it, and of three nothing is known by then.")
+	assert.Contains(t, d.Says[1], "So by day 42 a new root was seen on two of six plants; one was lost without it and of three nothing is known by then.")
 	assert.Contains(t, d.Rows[3].Note, "left out: six with no leaf counted on arrival", "no record of arrival was kept")
 }
 
