@@ -40,6 +40,7 @@ type specimenData struct {
 	Says    template.HTML
 	Facts   []fact
 	Chart   picture
+	Drawn   bool // a leaf area or a root length is drawn
 	Entries []dayEntry
 	Looks   int
 	Listed  bool   // the row of a list of which no check-in tells: no timeline
@@ -95,6 +96,9 @@ func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error
 			f, _ := v.shown(last.Photo, altOf(p, last.Look))
 			f.Caption = template.HTML(template.HTMLEscapeString(caption(last.Look)) + `. <a href="#` + address.Anchor(last.Look.Entry) + `">The entry</a>`)
 			d.Picture = &f
+		}
+		for _, l := range looksOf(p) {
+			d.Drawn = d.Drawn || l.Leaf != chart.Unknown || l.Roots != chart.Unknown
 		}
 		d.Chart = drawn(s.soilLineOf(s.Cohort, p, "soil-line").Draw())
 		if sp.Words != nil {

@@ -75,13 +75,14 @@ func curveSays(scope cohort.Scope) []string {
 }
 
 // shortEnd is what stands at the end of a curve among others: the name stands
-// there too, so there is room for a count alone.
+// there too, so there is room for a count alone, and the words over the drawing say
+// that it counts those known alive.
 func shortEnd(scope cohort.Scope) string {
 	if len(scope.Lines) == 0 {
 		return ""
 	}
 	r := scope.At(endDay(scope))
-	return ofCount(r.Alive, r.N) + " " + aliveWord(r)
+	return ofCount(r.Alive, r.N)
 }
 
 // endDay is the last day on which a scope's curve says anything.
