@@ -12,6 +12,7 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 
 	"wardian/content/format"
+	"wardian/content/patience"
 )
 
 // loadWithin reads the sound diary with one file laid over it, and fails where
@@ -39,7 +40,7 @@ func loadWithin(t *testing.T, files fstest.MapFS, name, text string) {
 		}
 		_, _, _ = f.Long(), f.Line(), f.JSON()
 	}
-	if took > time.Duration(1+len(text)/(64<<10))*time.Second {
+	if took > patience.For(len(text)) {
 		t.Fatalf("%d bytes took %v", len(text), took)
 	}
 }

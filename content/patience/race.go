@@ -1,0 +1,5 @@
+//go:build race
+
+package patience
+
+const slowness = 15
