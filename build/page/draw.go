@@ -15,7 +15,8 @@ func stageOf(s content.Stage) chart.Stage {
 	return map[content.Stage]chart.Stage{content.Soak: chart.Soak, content.Bin: chart.Bin, content.StepDown: chart.StepDown, content.Room: chart.Room}[s]
 }
 
-// looksOf are a part's looks as drawings take them.
+// looksOf are the looks at a part that measured or counted something, as drawings
+// take them.
 func looksOf(p *cohort.Part) []chart.Look {
 	var out []chart.Look
 	for i := range p.Points {
@@ -40,7 +41,9 @@ func looksOf(p *cohort.Part) []chart.Look {
 		if pt.Grade != nil {
 			l.Graded, l.Grade = true, *pt.Grade
 		}
-		out = append(out, l)
+		if l.Leaf != chart.Unknown || l.Roots != chart.Unknown || l.Counted || l.Graded {
+			out = append(out, l)
+		}
 	}
 	return out
 }

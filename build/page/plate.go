@@ -1,6 +1,9 @@
 package page
 
 import (
+	"slices"
+	"strings"
+
 	"wardian/build/chart"
 	"wardian/build/cohort"
 	"wardian/content"
@@ -60,7 +63,7 @@ func (v view) plate(then *cohort.Cohort, u *content.Update, p content.Plate, id 
 			d.Nothing = p.Specimen.ID + " had not arrived by then."
 			break
 		}
-		picture := drawn(v.s.soilLineOf(then, part, id).Draw())
+		picture := v.s.drawSoilLine(then, part, id)
 		d.Drawing, d.Says = &picture, asOf(then, "Root to leaf, "+p.Specimen.ID)
 	case "then-and-now":
 		part := then.Part(p.Specimen.ID)
@@ -104,6 +107,14 @@ func milestonesSay(then *cohort.Cohort, scope cohort.Scope, of string) string {
 		says += " " + upper(m.String()) + ": " + ofCount(reachedSoFar(curve), len(curve.Lines)) + "."
 	}
 	return says
+}
+
+// drawSoilLine draws a part's root-to-leaf chart. When its roots were last seen
+// stands in the drawing itself and not a second time under it.
+func (s *site) drawSoilLine(c *cohort.Cohort, p *cohort.Part, id string) picture {
+	out := drawn(s.soilLineOf(c, p, id).Draw())
+	out.Notes = slices.DeleteFunc(out.Notes, func(note string) bool { return strings.HasPrefix(note, "roots not seen") })
+	return out
 }
 
 // soilLineOf is a part's root-to-leaf chart.

@@ -100,7 +100,7 @@ func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error
 		for _, l := range looksOf(p) {
 			d.Drawn = d.Drawn || l.Leaf != chart.Unknown || l.Roots != chart.Unknown
 		}
-		d.Chart = drawn(s.soilLineOf(s.Cohort, p, "soil-line").Draw())
+		d.Chart = s.drawSoilLine(s.Cohort, p, "soil-line")
 		if sp.Words != nil {
 			d.Words = v.body(sp.Words, 1)
 		}
