@@ -54,6 +54,7 @@ func previewDiary(ctx context.Context, v voice, dir, on string, port int) error 
 	return preview.Run(ctx, preview.Options{
 		Folder: dir, Pass: unread, Read: r.read, Style: build.Style(), Port: port, Wish: usualPort(dir),
 		Ready: func(address string) {
+			t.address = address
 			v.tell(address)
 			v.say("press Ctrl-C to end")
 		},

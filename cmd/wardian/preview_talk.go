@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"wardian/build"
 	"wardian/build/preview"
 	"wardian/content/source"
 )
@@ -12,9 +13,10 @@ import (
 // teller says in the terminal what each change came to: at length the findings
 // that weren't there before, then one line.
 type teller struct {
-	v     voice
-	began bool
-	wrong map[string]bool // what was told and isn't mended
+	v       voice
+	address string // of the site
+	began   bool
+	wrong   map[string]bool // what was told and isn't mended
 }
 
 func (t *teller) told(c preview.Told) {
@@ -65,7 +67,21 @@ func (t *teller) line(c preview.Told, report *source.Report, fault string, mende
 	case t.began:
 		parts = append(parts, fmt.Sprintf("%d of %s made anew", c.Anew, counted(c.Open, "open page", "open pages")))
 	}
-	return strings.Join(append(parts, roundly(c.Took)), "; ")
+	parts = append(parts, roundly(c.Took))
+	if at := where(c); at != "" && t.began && c.Anew == 0 {
+		parts = append(parts, "it stands at "+t.address+at)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// where is the site path at which the one file that changed is shown; "" where
+// there are several, or it is shown nowhere.
+func where(c preview.Told) string {
+	sight, ok := c.Site.(*build.Sight)
+	if !ok || len(c.Paths) != 1 || c.Paths[0].Kind == preview.Gone {
+		return ""
+	}
+	return sight.Where(c.Paths[0].Name)
 }
 
 // what names the paths that changed, the first few of many.

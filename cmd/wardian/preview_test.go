@@ -29,6 +29,10 @@ func TestThePreviewTellsEachChange(t *testing.T) {
 	p.heard("updates/broken.md gone; 2 warnings; no page is open; ")
 	assert.Equal(t, 1, strings.Count(p.talk.String(), "cabinet-2025-autumn.csv:611:18"), "what was told is not told again")
 
+	// Where no open page shows it, the line says where it stands.
+	p.edit(round, replacing(words, "First."))
+	p.heard("; it stands at " + p.address + "places/sill.html#entry-2026.06-15-sill\n")
+
 	// What isn't the diary's is passed over: the built site, its stage and lock,
 	// what an editor writes for itself, and folders that are never read.
 	for _, name := range []string{"shown/index.html", ".shown.wardian-lock", ".shown.wardian-stage/site/x", "check-ins/.x.swp", "elsewhere/x/y"} {
@@ -36,8 +40,8 @@ func TestThePreviewTellsEachChange(t *testing.T) {
 		require.NoError(t, os.MkdirAll(filepath.Dir(at), 0o755))
 		require.NoError(t, os.WriteFile(at, []byte("x"), 0o644))
 	}
-	p.edit(round, replacing(words, "Last."))
-	p.heard(round + " changed")
+	p.edit(round, replacing("First.", "Last."))
+	p.heard(round + " changed, elsewhere new")
 	assert.NotContains(t, p.talk.String(), "shown")
 	assert.NotContains(t, p.talk.String(), ".x.swp")
 	assert.NotContains(t, p.talk.String(), "elsewhere/x")
