@@ -13,7 +13,7 @@ import (
 const listImport = `---
 season: 2024 spring
 arrived: 2024-04
-received: 6
+received: 8
 list: {file: lists/2024-spring.csv, id: no, name: plant, size: size, price: paid, alive: last seen, lost: lost, left: sold, cause: why, words: notes}
 looked-every: 7 days
 ---
@@ -25,7 +25,9 @@ const listTable = "no;plant;size;paid;last seen;lost;sold;why;notes\n" +
 	"b24-03;Hoya kerrii;;;;yes;;;\n" +
 	"b24-04;Hoya carnosa;;;;;2024-05-20;;to I.\n" +
 	"b24-05;Hoya lacunosa;;;;;;;\n" +
-	"b24-06;Macodes petola;;;2024-05-01;2024-05-10;;cold;\n"
+	"b24-06;Macodes petola;;;2024-05-01;2024-05-10;;cold;\n" +
+	"b24-07;Hoya lyi;;;2024-05;;;;\n" +
+	"b24-08;Hoya bella;;;;;2024-05;;\n"
 
 func listDiary(t testing.TB, more map[string]string) *Diary {
 	t.Helper()
@@ -81,6 +83,8 @@ func TestEachRowOfAListIsASpecimen(t *testing.T) {
 		`b24-04|Hoya carnosa|||- - 2024-05-20 [] "to I."`,
 		`b24-05|Hoya lacunosa|||- - - [] ""`,
 		`b24-06|Macodes petola|||2024-05-01 2024-05-10 - [cold] ""`,
+		`b24-07|Hoya lyi|||2024-05 - - [] ""`,
+		`b24-08|Hoya bella|||- - 2024-05 [] ""`,
 	}, got)
 	assert.Equal(t, "45.00 NOK", d.Specimen("b24-01").Price.String())
 	assert.True(t, d.Specimen("b24-02").Listed.Cause.Doubt)
@@ -96,15 +100,17 @@ func TestEachRowOfAListIsASpecimen(t *testing.T) {
 // of, and take its loss back.
 func TestCheckInsGoOnWithASpecimenFromAList(t *testing.T) {
 	d := listDiary(t, map[string]string{
-		"check-ins/a.md": "---\ndate: 2024-05-05\nplace: sill\nspecimens: {b24-01: firm, b24-02: soft, b24-05: same}\n---\nSee [one](specimens/b24-05).\n",
-		"check-ins/b.md": "---\ndate: 2024-07-01\nplace: sill\nothers: same\n---\n",
-		"check-ins/c.md": "---\ndate: 2024-07-02\nspecimens: {b24-06: alive after all, b24-03: alive after all}\n---\n",
-		"check-ins/d.md": "---\ndate: 2024-07-03\nspecimen: b24-01\ncut-into: {b24-01: base, b24-01a: top}\n---\n",
+		"check-ins/a.md":  "---\ndate: 2024-05-05\nplace: sill\nspecimens: {b24-01: firm, b24-02: soft, b24-05: same}\n---\nSee [one](specimens/b24-05).\n",
+		"check-ins/aa.md": "---\ndate: 2024-05-31\nspecimen: b24-02\nturgor: limp\n---\n", // on the loss's last day it may live
+		"check-ins/b.md":  "---\ndate: 2024-07-01\nplace: sill\nothers: same\n---\n",
+		"check-ins/c.md":  "---\ndate: 2024-07-02\nspecimens: {b24-06: alive after all, b24-03: alive after all}\n---\n",
+		"check-ins/e.md": "---\ndate: 2024-08-01\nspecimen: b24-03\noutcome: lost\n---\n",
+		"check-ins/d.md":  "---\ndate: 2024-07-03\nspecimen: b24-01\ncut-into: {b24-01: base, b24-01a: top}\n---\n",
 	})
 	all := d.Timelines(measure.NoDay)
 	of := func(id string) *Timeline { return all.Of(d.Specimen(id)) }
 	assert.Len(t, of("b24-01").Looks, 3)
-	assert.Len(t, of("b24-02").Looks, 1, "lost by the end of May: others: same doesn't speak for it in July")
+	assert.Len(t, of("b24-02").Looks, 2, "lost by the end of May: others: same doesn't speak for it in July")
 	assert.Nil(t, of("b24-02").Place())
 	assert.Len(t, of("b24-05").Looks, 2)
 	assert.Equal(t, dayOf(t, "2024-07-02"), of("b24-06").ListedBack.When.Day)
@@ -128,6 +134,10 @@ func TestAnEarlierDayKnowsNothingLaterOfAList(t *testing.T) {
 		{"2026-01-01", "b24-03", `- - - [] ""`},
 		{"2024-05-19", "b24-04", `- - - [] "to I."`},
 		{"2024-05-20", "b24-04", `- - 2024-05-20 [] "to I."`},
+		{"2024-04-30", "b24-07", `- - - [] ""`},
+		{"2024-05-01", "b24-07", `2024-05 - - [] ""`}, // a life counts from its first possible day
+		{"2024-05-30", "b24-08", `- - - [] ""`},       // it may still be there
+		{"2024-05-31", "b24-08", `- - 2024-05 [] ""`},
 		{"2024-05-09", "b24-06", `2024-05-01 - - [] ""`},
 	} {
 		got := d.Timelines(dayOf(t, c.until)).Of(d.Specimen(c.id))

@@ -21,6 +21,9 @@ type listEnd struct {
 	p   *plant
 }
 
+// endingCodes are the codes of what is said of a plant after its end.
+var endingCodes = map[ending]string{goneLost: "after-loss", gonePassedOn: "after-passing-on", goneDivided: "after-dividing"}
+
 // listed begins to tell a specimen from a list.
 func (w *walk) listed(p *plant, until measure.Day) {
 	s := p.Specimen
@@ -57,9 +60,8 @@ func (w *walk) listEnds(e listEnd) {
 		p.gone, p.over, p.on = e.why, nil, e.day
 	case p.told == p.gone:
 	default:
-		code := map[ending]string{goneLost: "after-loss", gonePassedOn: "after-passing-on", goneDivided: "after-dividing"}[p.gone]
 		p.told = p.gone
-		w.fault(p.Specimen.File, e.at, code, fmt.Sprintf("%s %s on %s, by a check-in", p.Specimen.ID, p.gone, p.on),
+		w.fault(p.Specimen.File, e.at, endingCodes[p.gone], fmt.Sprintf("%s %s on %s, by a check-in", p.Specimen.ID, p.gone, p.on),
 			"nothing in the list after that", "leave it out here: the check-in says it", p.ended("it "+p.gone.String()+" here"))
 	}
 }
@@ -98,8 +100,19 @@ func (w *walk) judgeListed(p *plant) {
 		w.fault(f, row.alive, "days-out-of-order", fmt.Sprintf("seen alive on %s, after it was found lost on %s", row.Alive.Day.Written, l.When.Day),
 			"a day up to "+l.When.Day.String(), "look at both days", earlier(l, "it was found lost here"))
 	}
-	if l := p.Loss; l != nil && row.Lost.Said && !row.Lost.Day.Known() {
-		w.fault(f, row.lost, "after-loss", fmt.Sprintf("%s was found lost on %s, by a check-in", p.Specimen.ID, l.When.Day),
-			"nothing in the list beside that", "leave it out here: the check-in says it", earlier(l, "it was found lost here"))
+	if p.over == nil { // it lives, or a list alone says that it doesn't
+		return
+	}
+	for _, end := range []struct {
+		said Stated
+		at   source.Span
+	}{{row.Lost, row.lost}, {row.Left, row.left}} {
+		if p.ListedBack != nil && end.at == row.lost {
+			continue // that loss was taken back before this end
+		}
+		if end.said.Said && !end.said.Day.Known() { // of one with a day it was told when the day came
+			w.fault(f, end.at, endingCodes[p.gone], fmt.Sprintf("%s %s on %s, by a check-in", p.Specimen.ID, p.gone, p.on),
+				"nothing in the list beside that", "leave it out here: the check-in says it", p.ended("it "+p.gone.String()+" here"))
+		}
 	}
 }
