@@ -104,7 +104,7 @@ func TestCheckInsGoOnWithASpecimenFromAList(t *testing.T) {
 		"check-ins/aa.md": "---\ndate: 2024-05-31\nspecimen: b24-02\nturgor: limp\n---\n", // on the loss's last day it may live
 		"check-ins/b.md":  "---\ndate: 2024-07-01\nplace: sill\nothers: same\n---\n",
 		"check-ins/c.md":  "---\ndate: 2024-07-02\nspecimens: {b24-06: alive after all, b24-03: alive after all}\n---\n",
-		"check-ins/e.md": "---\ndate: 2024-08-01\nspecimen: b24-03\noutcome: lost\n---\n",
+		"check-ins/e.md":  "---\ndate: 2024-08-01\nspecimen: b24-03\noutcome: lost\n---\n",
 		"check-ins/d.md":  "---\ndate: 2024-07-03\nspecimen: b24-01\ncut-into: {b24-01: base, b24-01a: top}\n---\n",
 	})
 	all := d.Timelines(measure.NoDay)
