@@ -36,15 +36,6 @@ func FreeImport(d *content.Diary, on measure.Day) (id string, ok bool) {
 	return "", false
 }
 
-// SeasonOf names the half of the year in which a day lies, as most growers call
-// it: "2026 spring" up to June, then autumn.
-func SeasonOf(on measure.Day) string {
-	if on.Time().Month() <= 6 {
-		return on.Time().Format("2006") + " spring"
-	}
-	return on.Time().Format("2006") + " autumn"
-}
-
 var yearAndLetter = regexp.MustCompile(`^(\d\d)-([a-z])$`)
 
 // SpecimenIDs are the IDs of so many plants of an import: a26-01, a26-02 … for

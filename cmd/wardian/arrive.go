@@ -171,7 +171,7 @@ func (a arrival) box(d *content.Diary, on measure.Day, text string) (scaffold.Bo
 		return b, wrongUse{message: "there is an import " + b.Import + " already", next: "another --import, or none"}
 	}
 	if b.Season == "" {
-		b.Season = scaffold.SeasonOf(on)
+		b.Season = ledger.SeasonOf(on)
 	}
 	plants := 0
 	for _, line := range b.Lines {

@@ -13,6 +13,7 @@ import (
 
 	"wardian/build/outdir"
 	"wardian/content/format"
+	"wardian/content/ledger"
 	"wardian/content/measure"
 	"wardian/content/schema"
 )
@@ -71,14 +72,10 @@ func startDiary(v voice, dir string, day measure.Day) error {
 
 // firstFiles are the files of a new diary, by path.
 func firstFiles(day measure.Day) (paths, texts []string, err error) {
-	season := "autumn"
-	if day.Time().Month() <= 6 {
-		season = "spring"
-	}
 	year := day.Time().Format("06")
 	fill := strings.NewReplacer(
 		"DATE", day.String(),
-		"SEASON", fmt.Sprintf("%d %s", day.Time().Year(), season),
+		"SEASON", ledger.SeasonOf(day),
 		"YY", year,
 	)
 	err = fs.WalkDir(newDiary, "newdiary", func(path string, entry fs.DirEntry, err error) error {

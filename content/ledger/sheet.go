@@ -167,14 +167,14 @@ func (t *taking) parcelOf(s *Sheet, row *Taken, r sheetRow, season *string, arri
 			*arrived = w.Day
 			row.told(Arrived, c, w)
 			if said == "" && t.column[Season] < 0 && t.options.Season == "" {
-				*season = seasonOf(w.Day.First)
+				*season = SeasonOf(w.Day.First)
 			}
 		default:
 			row.not(Arrived, c, why)
 		}
 	}
 	if *season == "" && arrived.Known() {
-		*season = seasonOf(arrived.First)
+		*season = SeasonOf(arrived.First)
 	}
 	var last *Parcel
 	for _, p := range s.Parcels {
@@ -198,8 +198,9 @@ func (t *taking) parcelOf(s *Sheet, row *Taken, r sheetRow, season *string, arri
 	return p
 }
 
-// seasonOf names the season of a day of arrival.
-func seasonOf(d measure.Day) string {
+// SeasonOf names the half of the year in which a day lies, as most growers call
+// it: "2026 spring" up to June, then autumn.
+func SeasonOf(d measure.Day) string {
 	t := d.Time()
 	if t.Month() <= 6 {
 		return fmt.Sprintf("%d spring", t.Year())
