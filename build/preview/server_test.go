@@ -182,7 +182,7 @@ func TestMarks(t *testing.T) {
 	a := get(h, "/a.html").Body.String()
 	assert.Contains(t, a, `<li id="entry-a">1`)
 	assert.Contains(t, a, `<li class="x" id="entry-b" data-only-here="held &#34;back&#34;"><h3><span class="preview-mark">(held &#34;back&#34;) </span>2</h3>`)
-	assert.Contains(t, a, "Shown here only: 1 entry of this page, marked.</p>\n<main")
+	assert.Contains(t, a, "Shown here only: 1 entry of this page, marked.</p></aside>\n<main")
 	assert.NotContains(t, a, "this page is")
 	assert.Contains(t, get(h, "/b.html").Body.String(), "this page is unfinished")
 
