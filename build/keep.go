@@ -22,7 +22,7 @@ import (
 // safe to delete, and a cache that can't be written is no reason to fail.
 
 // making names how pictures are made; it changes when they come out otherwise.
-const making = "jpeg 82, catmull-rom, 1"
+const making = "1200 wide, jpeg 82, catmull-rom, 1"
 
 // keep is a folder in which small pictures are kept; the zero keep keeps none.
 type keep struct {
@@ -42,7 +42,7 @@ func (k *keep) small(data []byte) (jpeg []byte, width, height int, err error) {
 		return photo.Render(data, pictureWidth)
 	}
 	h := sha256.New()
-	h.Write(binary.BigEndian.AppendUint32([]byte(making), pictureWidth))
+	h.Write([]byte(making))
 	h.Write(data)
 	name := hex.EncodeToString(h.Sum(nil)) + ".picture"
 	k.mu.Lock()

@@ -2,6 +2,7 @@ package build
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -36,6 +37,13 @@ func keepApart(folder string) outdir.Options {
 	return o
 }
 
+// pictureName is a picture's place in a site, known before it is made: it follows
+// from its path, the camera's bytes and the way in which pictures are made, so
+// that another picture under the same path, or another way, is another name.
+func pictureName(path string, sum hash) string {
+	return address.Picture(path, append([]byte(making), sum[:]...))
+}
+
 // shrink makes every picture of a diary anew at one width, so that nothing the
 // camera wrote into it goes out, writes it into the stage and tells where it
 // stands. A picture that can't be read is a finding.
@@ -61,7 +69,7 @@ func shrink(ctx context.Context, d *content.Diary, files fs.FS, report *source.R
 			if err != nil {
 				return fmt.Errorf("render %s: %w", path, err)
 			}
-			p := page.Picture{Path: address.Picture(path, small), Width: width, Height: height}
+			p := page.Picture{Path: pictureName(path, sha256.Sum256(data)), Width: width, Height: height}
 			mu.Lock()
 			made[path] = p
 			mu.Unlock()

@@ -7,7 +7,6 @@ import (
 	"sync"
 	"time"
 
-	"wardian/build/address"
 	"wardian/build/page"
 	"wardian/build/photo"
 )
@@ -15,11 +14,6 @@ import (
 // Prints keeps pictures made small from one sight of a diary to the next: a
 // picture is decoded when it is first asked for, and again only if its bytes
 // change. It may be used from several goroutines at once.
-//
-// A picture's place in a built site is named after the small picture's bytes,
-// which aren't known before it is made. Until then it stands under a name made
-// of the camera's bytes, so that a page need not wait for its pictures; in the
-// next sight after it was made it has the name that a built site gives it.
 type Prints struct {
 	mu    sync.Mutex
 	paths map[string]original
@@ -52,7 +46,6 @@ type negative struct {
 type print struct {
 	making        sync.Mutex
 	width, height int
-	name          string // in a built site; "" before it was made
 	data          []byte // nil before it was made, and where it was let go
 	unfit         error
 }
@@ -73,8 +66,8 @@ func (k *Prints) Forget(path string) {
 	delete(k.paths, path)
 }
 
-// early is the name of a picture that wasn't made yet.
-func (n negative) early() string { return address.Picture(n.path, n.hash[:]) }
+// name is the picture's place in a site.
+func (n negative) name() string { return pictureName(n.path, n.hash) }
 
 // picture tells where a picture stands in a sight, and its size when small. The
 // error is the disk's or one that unfit knows.
@@ -106,11 +99,7 @@ func (k *Prints) picture(files fs.FS, path string) (page.Picture, negative, erro
 	k.mu.Unlock()
 	p.making.Lock()
 	defer p.making.Unlock()
-	out := page.Picture{Path: p.name, Width: p.width, Height: p.height}
-	if p.name == "" {
-		out.Path = n.early()
-	}
-	return out, n, p.unfit
+	return page.Picture{Path: n.name(), Width: p.width, Height: p.height}, n, p.unfit
 }
 
 // small makes a picture, or gives it as it was made.
@@ -135,7 +124,7 @@ func (k *Prints) small(files fs.FS, n negative) ([]byte, error) {
 		p.unfit = err
 		return nil, err
 	}
-	p.data, p.width, p.height, p.name = small, width, height, address.Picture(n.path, small)
+	p.data, p.width, p.height = small, width, height
 	k.keep(p, len(small))
 	return small, nil
 }

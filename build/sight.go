@@ -48,7 +48,6 @@ func See(d *content.Diary, files fs.FS, report *source.Report, prints *Prints) (
 		}
 		pictures[path] = p
 		s.pictures[p.Path] = n
-		s.pictures[n.early()] = n // pages made before it was may still ask for it so
 	}
 	pieces, err := Plan(s.seen, pictures)
 	if err != nil {

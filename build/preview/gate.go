@@ -6,7 +6,7 @@ import (
 	"net/textproto"
 )
 
-// gate lets a request through only if a page of this very server, or a person,
+// Gate lets a request through only if a page of this very server, or a person,
 // sent it. Judged in this order:
 //
 //   - Host must be localhost, 127.0.0.1 or [::1] with our port, to the letter:
@@ -21,7 +21,7 @@ import (
 //   - Only GET and HEAD: there is nothing here to be changed.
 //
 // No answer, refusals included, has a header that lets another origin read it.
-func gate(port int, next http.Handler) http.Handler {
+func Gate(port int, next http.Handler) http.Handler {
 	own := map[string]bool{
 		fmt.Sprintf("localhost:%d", port): true,
 		fmt.Sprintf("127.0.0.1:%d", port): true,

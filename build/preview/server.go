@@ -42,7 +42,7 @@ func NewServer(style []byte) *Server {
 }
 
 // Handler answers requests to the server under its own names at a port.
-func (s *Server) Handler(port int) http.Handler { return gate(port, http.HandlerFunc(s.serve)) }
+func (s *Server) Handler(port int) http.Handler { return Gate(port, http.HandlerFunc(s.serve)) }
 
 // Show takes what was read, makes the pages that are open and tells those whose
 // bytes or slip changed. It gives how many are open, and how many of them have

@@ -8,6 +8,8 @@ import (
 	"net/http"
 	"os"
 	"time"
+
+	"wardian/build/preview"
 )
 
 // serve shows a built site on loopback until the context ends. It answers only
@@ -25,7 +27,7 @@ func serve(ctx context.Context, v voice, site string, port int) error {
 	}
 	defer root.Close()
 	port = listener.Addr().(*net.TCPAddr).Port
-	server := &http.Server{Handler: ownNameOnly(port, http.FileServerFS(root.FS())), ReadHeaderTimeout: 5 * time.Second}
+	server := &http.Server{Handler: preview.Gate(port, http.FileServerFS(root.FS())), ReadHeaderTimeout: 5 * time.Second}
 	v.tell(fmt.Sprintf("http://127.0.0.1:%d/", port))
 	v.say("press Ctrl-C to end")
 	ended := make(chan error, 1)
@@ -40,25 +42,4 @@ func serve(ctx context.Context, v voice, site string, port int) error {
 		}
 		return ctx.Err()
 	}
-}
-
-// ownNameOnly refuses requests under a foreign name or from a foreign page, and
-// every method but GET and HEAD.
-func ownNameOnly(port int, next http.Handler) http.Handler {
-	own := map[string]bool{
-		fmt.Sprintf("127.0.0.1:%d", port): true,
-		fmt.Sprintf("localhost:%d", port): true,
-		fmt.Sprintf("[::1]:%d", port):     true,
-	}
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		switch {
-		case !own[r.Host]:
-			http.Error(w, "not served under this name", http.StatusForbidden)
-		case r.Method != http.MethodGet && r.Method != http.MethodHead:
-			w.Header().Set("Allow", "GET, HEAD")
-			http.Error(w, "only for reading", http.StatusMethodNotAllowed)
-		default:
-			next.ServeHTTP(w, r)
-		}
-	})
 }
