@@ -78,7 +78,7 @@ func TestContrastOfBlackOnWhite(t *testing.T) {
 }
 
 func TestEveryPairOfRolesHasItsContrast(t *testing.T) {
-	css := source()
+	css := source(sheets...)
 	light := roles(t, css, ":root {")
 	for look, set := range map[string]map[string]string{
 		"light": light,
@@ -99,7 +99,7 @@ func TestEveryPairOfRolesHasItsContrast(t *testing.T) {
 func TestNoRuleNamesAColour(t *testing.T) {
 	named := regexp.MustCompile(`#[0-9a-fA-F]{3,8}\b|\b(?:rgb|rgba|hsl|hsla|oklch|oklab|lab|lch|color-mix)\(|[:\s,](?:red|green|blue|black|white|gray|grey|orange|yellow|purple|brown|pink)\s*[;,)]`)
 	inRoles := false
-	for n, line := range strings.Split(source(), "\n") {
+	for n, line := range strings.Split(source(sheets...), "\n") {
 		if strings.Contains(line, ":root {") {
 			inRoles = true
 		}

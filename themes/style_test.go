@@ -20,9 +20,9 @@ func bare(s string) string {
 
 func TestTheStyleIsTheSheetsWithoutTheirBlanks(t *testing.T) {
 	made := string(Style())
-	assert.Equal(t, bare(source()), bare(made))
+	assert.Equal(t, bare(source(sheets...)), bare(made))
 	assert.NotContains(t, made, "/*")
-	assert.Less(t, len(made), len(source()))
+	assert.Less(t, len(made), len(source(sheets...)))
 	// what blanks mean must have stayed: descendants, calc, media queries
 	for _, keep := range []string{".mast .home{", "calc(96px + var(--s3))", "@media (max-width:40rem){", "a:hover{", "1px solid var(--"} {
 		assert.Contains(t, made, keep)
@@ -31,7 +31,7 @@ func TestTheStyleIsTheSheetsWithoutTheirBlanks(t *testing.T) {
 
 // What Style takes away may not stand inside a string of the sheets.
 func TestNoStringOfTheSheetsHoldsWhatIsTakenAway(t *testing.T) {
-	sheets := regexp.MustCompile(`(?s)/\*.*?\*/`).ReplaceAllString(source(), "")
+	sheets := regexp.MustCompile(`(?s)/\*.*?\*/`).ReplaceAllString(source(sheets...), "")
 	found := regexp.MustCompile(`"[^"]*"`).FindAllString(sheets, -1)
 	require.NotEmpty(t, found)
 	for _, s := range found {
@@ -41,7 +41,7 @@ func TestNoStringOfTheSheetsHoldsWhatIsTakenAway(t *testing.T) {
 }
 
 func TestTheIconBearsTheRolesOfDaylight(t *testing.T) {
-	light := roles(t, source(), "")
+	light := roles(t, source(sheets...), "")
 	found := regexp.MustCompile(`#[0-9a-f]{6}`).FindAllString(string(Icon()), -1)
 	require.NotEmpty(t, found)
 	for _, colour := range found {

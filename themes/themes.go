@@ -33,17 +33,24 @@ var (
 // and the blanks between rules. That takes a sixth off what a reader waits for.
 // (No string in the sheets holds a remark, a brace or a run of blanks; a test
 // holds them to that.)
-func Style() []byte {
-	s := blank.ReplaceAllString(remark.ReplaceAllString(source(), ""), " ")
+func Style() []byte { return squeeze(source(sheets...)) }
+
+// OneSheet is what a season's page needs beside that, mostly to stand on one sheet
+// of paper. It stands in those pages alone: no other reader has to wait for it.
+func OneSheet() []byte { return squeeze(source("season.css")) }
+
+// squeeze leaves out remarks and blanks.
+func squeeze(s string) []byte {
+	s = blank.ReplaceAllString(remark.ReplaceAllString(s, ""), " ")
 	s = joint.ReplaceAllString(s, "$1")
 	s = strings.ReplaceAll(strings.ReplaceAll(s, ": ", ":"), ";}", "}")
 	return []byte(strings.TrimSpace(s))
 }
 
-// source is the sheets as they were written, joined.
-func source() string {
+// source is sheets as they were written, joined.
+func source(names ...string) string {
 	var b strings.Builder
-	for _, name := range sheets {
+	for _, name := range names {
 		text, err := files.ReadFile(name)
 		if err != nil {
 			panic("themes: " + err.Error()) // embedded: can't be missing

@@ -130,7 +130,7 @@ func TestResolve(t *testing.T) {
 		{"places/tote", Address{Path: "places/tote.html"}, true},
 		{"updates/six-weeks-on.md", Address{Path: "updates/six-weeks-on.html"}, true},
 		{"updates/seven-weeks-on", Address{}, false},
-		{"seasons/spring", Address{Path: "seasons/index.html", Fragment: "#season-2026-spring"}, true},
+		{"seasons/spring", Address{Path: "seasons/2026-spring.html"}, true},
 		{"seasons/autumn", Address{}, false},
 		{"photos/2026/a b.jpg", Address{Picture: "photos/2026/a b.jpg"}, true},
 		{"photos/x.md", Address{Picture: "photos/x.md"}, true},
@@ -149,5 +149,24 @@ func TestResolve(t *testing.T) {
 		got, ok := Resolve(d, c.dest)
 		assert.Equal(t, c.want, got, c.dest)
 		assert.Equal(t, c.ok, ok, c.dest)
+	}
+}
+
+// A season's words and a grower's own trait are anybody's text: their pages never
+// meet, are never the list of all, and have names that every file system takes.
+func TestPagesOfLabels(t *testing.T) {
+	assert.Equal(t, "seasons/2026-spring.html", Season("2026 spring"))
+	assert.Equal(t, "compare/root-grade.html", Comparison("root-grade"))
+	labels := []string{"2026 spring", "2026-spring", "2026 Spring", "2026  spring", "index", "Index", "con", "con.1", "..", "/", "", "høst 2026", "host 2026", strings.Repeat("a", 300), strings.Repeat("a", 301)}
+	for _, of := range []func(string) string{Season, Comparison} {
+		seen := map[string]bool{Seasons(): true, Comparisons(): true}
+		for _, label := range labels {
+			p := of(label)
+			assert.False(t, seen[p], "%q: %s", label, p)
+			seen[p] = true
+			assert.Regexp(t, `^[a-z]+/[a-z0-9_-]+\.html$`, p, label)
+			assert.LessOrEqual(t, len(p), 100)
+			assert.NotRegexp(t, `/(con|prn|aux|nul)\.`, p)
+		}
 	}
 }

@@ -49,6 +49,17 @@ func Update(slug string) string { return "updates/" + name(slug) + ".html" }
 // Seasons is the page of all seasons.
 func Seasons() string { return "seasons/index.html" }
 
+// Season is the page of one season's reckoning.
+func Season(season string) string {
+	return "seasons/" + labelled(season, strings.ReplaceAll(season, " ", "-"), strings.Contains(season, "-")) + ".html"
+}
+
+// Comparisons lists all words by which plants may be compared.
+func Comparisons() string { return "compare/index.html" }
+
+// Comparison is the page of the plants compared by one word ("root-grade").
+func Comparison(word string) string { return "compare/" + labelled(word, word, false) + ".html" }
+
 // Amendments is the page of everything that was set right.
 func Amendments() string { return "amendments/index.html" }
 
@@ -75,6 +86,17 @@ func Style(fingerprint string) string { return "look/style-" + fingerprint + ".c
 
 // Script is the small script, named after its bytes.
 func Script(fingerprint string) string { return "look/script-" + fingerprint + ".js" }
+
+// labelled makes a file name of a grower's own words: readable where that is made
+// of plain characters only and stands for nothing else, otherwise what is plain of
+// them, cut to a length that every file system takes, and a hash of the whole.
+func labelled(whole, readable string, doubtful bool) string {
+	plain := slug(readable, "", 60)
+	if plain == readable && plain != "" && plain != "index" && !doubtful {
+		return name(plain)
+	}
+	return plain + "_" + fingerprint([]byte(whole))
+}
 
 // name makes a file name of an ID. An ID is safe as it stands but for the names
 // of devices, which Windows reserves with any extension (Microsoft, "Naming

@@ -24,7 +24,7 @@ var anchored = regexp.MustCompile(`^[A-Za-z0-9._-]{1,200}$`)
 //
 // A check-in of one specimen is on that specimen's page, a round and a place note
 // on its place's; a round without a place is on the page of the first specimen
-// that it names. A season's words are on the page of all seasons.
+// that it names. A season's words are on its page.
 func Resolve(d *content.Diary, dest string) (to Address, ok bool) {
 	dest, anchor, _ := strings.Cut(dest, "#")
 	dest, _, _ = strings.Cut(dest, "?")
@@ -45,7 +45,7 @@ func Resolve(d *content.Diary, dest string) (to Address, ok bool) {
 	case "seasons":
 		for _, s := range d.Seasons {
 			if s.Slug == id {
-				to, ok = Address{Path: Seasons(), Fragment: "#" + SeasonAnchor(s.Season)}, true
+				to.Path, ok = Season(s.Season), true
 			}
 		}
 	case "check-ins":

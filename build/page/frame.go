@@ -38,6 +38,7 @@ func All(in Inputs) ([]Page, error) {
 	}
 	var pages []Page
 	pages = append(pages, s.frontPage(), s.methodPage(), s.dataPage(), s.amendmentsPage(), s.seasonsPage())
+	pages = append(pages, s.seasonPages()...)
 	pages = append(pages, s.specimenPages()...)
 	pages = append(pages, s.importPages()...)
 	pages = append(pages, s.placePages()...)
@@ -89,6 +90,7 @@ type frame struct {
 	About       string
 	Home        string
 	Style       string
+	OneSheet    template.CSS // of a season's page alone
 	Icon        string
 	Feeds       []way
 	Ways        []way
@@ -132,6 +134,9 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 	}
 	if s.Cohort.AsOf.Known() {
 		f.AsOf = s.Cohort.AsOf.InWords()
+	}
+	if name == "season" {
+		f.OneSheet = template.CSS(themes.OneSheet())
 	}
 	if s.Icon != "" {
 		f.Icon = v.Href(s.Icon)

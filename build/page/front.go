@@ -62,7 +62,7 @@ func (s *site) frontPage() Page {
 			d.Lately, d.Span = v.lately()
 			for _, label := range s.Cohort.SeasonsByArrival() {
 				scope := s.Cohort.Season(label)
-				row := seasonRow{Season: label, Href: v.Href(address.Seasons()) + "#" + address.SeasonAnchor(label), Exporter: exporters(scope)}
+				row := seasonRow{Season: label, Href: v.Href(address.Season(label)), Exporter: exporters(scope)}
 				at := scope.At(s.horizon())
 				row.Count, row.Note = rowWords(at)
 				if at.Kind == cohort.Counted || at.Kind == cohort.Estimated {

@@ -18,13 +18,14 @@ type seasonsData struct {
 	Rows        []seasonLine
 	Bears       string
 	Apart       []apartRow
-	Words       []seasonWords
+	Reckonings  []way // the seasons' own pages
 }
 
 // seasonLine is a season's row among the counts.
 type seasonLine struct {
 	Anchor  string
 	Season  string
+	Href    string // of the season's own page
 	Imports []way
 	Of      string
 	Shares  string // of all plants, where lists are among them
@@ -41,12 +42,6 @@ type seasonLine struct {
 type apartRow struct {
 	way
 	Why, Count string
-}
-
-// seasonWords is a season's reckoning in the grower's own words.
-type seasonWords struct {
-	Season string
-	Words  template.HTML
 }
 
 func (s *site) seasonsPage() Page {
@@ -87,10 +82,8 @@ func (s *site) seasonsPage() Page {
 				count, _ := rowWords(s.Cohort.Import(im).At(d.Horizon))
 				d.Apart = append(d.Apart, apartRow{way{Words: im.ID, Href: v.Href(address.Import(im.ID))}, why, count})
 			}
-			for _, w := range s.Diary.Seasons {
-				if w.Words != nil {
-					d.Words = append(d.Words, seasonWords{Season: w.Season, Words: v.body(w.Words, 1)})
-				}
+			for _, label := range s.seasonLabels() {
+				d.Reckonings = append(d.Reckonings, way{Words: label, Href: v.Href(address.Season(label))})
 			}
 			return d
 		})
@@ -112,7 +105,7 @@ func seasonCurves(c *cohort.Cohort, id string) chart.Curves {
 
 func (v view) seasonLine(label string, scope cohort.Scope) (seasonLine, cohort.Row) {
 	at := scope.At(v.s.horizon())
-	row := seasonLine{Anchor: address.SeasonAnchor(label), Season: label, Of: noun(len(scope.Lines), "line", "lines"), Shares: sharesSay(scope)}
+	row := seasonLine{Anchor: address.SeasonAnchor(label), Season: label, Href: v.Href(address.Season(label)), Of: noun(len(scope.Lines), "line", "lines"), Shares: sharesSay(scope)}
 	for _, im := range scope.Imports {
 		words := im.ID
 		if im.Exporter != "" {
