@@ -39,6 +39,7 @@ func All(in Inputs) ([]Page, error) {
 	var pages []Page
 	pages = append(pages, s.frontPage(), s.methodPage(), s.dataPage(), s.amendmentsPage(), s.seasonsPage())
 	pages = append(pages, s.seasonPages()...)
+	pages = append(pages, s.comparePages()...)
 	pages = append(pages, s.specimenPages()...)
 	pages = append(pages, s.importPages()...)
 	pages = append(pages, s.placePages()...)

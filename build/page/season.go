@@ -31,7 +31,7 @@ type seasonData struct {
 	Costs        bool // some of the imports' costs are told
 	Changed      *changedData
 	Words        template.HTML
-	All          string // href of the page of all seasons
+	All, Compare string // hrefs of the seasons' and the comparisons' pages
 }
 
 // cameRow is one import of a season.
@@ -82,7 +82,7 @@ func (s *site) seasonPages() []Page {
 func (v view) season(label string) seasonData {
 	c := v.s.Cohort
 	scope := c.Season(label)
-	d := seasonData{Season: label, Horizon: v.s.horizon(), All: v.Href(address.Seasons())}
+	d := seasonData{Season: label, Horizon: v.s.horizon(), All: v.Href(address.Seasons()), Compare: v.Href(address.Comparisons())}
 	for _, im := range v.s.importsByArrival() {
 		if im.Season != label {
 			continue

@@ -18,7 +18,8 @@ type seasonsData struct {
 	Rows        []seasonLine
 	Bears       string
 	Apart       []apartRow
-	Reckonings  []way // the seasons' own pages
+	Reckonings  []way  // the seasons' own pages
+	Compare     string // href of the comparisons' page
 }
 
 // seasonLine is a season's row among the counts.
@@ -49,7 +50,7 @@ func (s *site) seasonsPage() Page {
 		labels := s.Cohort.SeasonsByArrival()
 		title := "Seasons"
 		return s.set(address.Seasons(), "seasons", seasons, title, "The seasons side by side, as counts with their limits.", func(v view) any {
-			d := seasonsData{Horizon: s.horizon()}
+			d := seasonsData{Horizon: s.horizon(), Compare: v.Href(address.Comparisons())}
 			d.Title = upper(nounInWords(len(labels), "season", "seasons"))
 			if len(labels) > 1 {
 				d.Title += " side by side"

@@ -1,0 +1,188 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+	"sync"
+
+	"wardian/build/address"
+	"wardian/build/chart"
+	"wardian/build/cohort"
+)
+
+// The compare pages set the lines of all pooled imports side by side by one word
+// each: a curve, a table, and what can and can't be said. The figures are those
+// of build/cohort; all words are compared once, when the first page is made.
+
+// comparisonData fills comparison.html.
+type comparisonData struct {
+	Title, Lead string
+	How         string // how the groups are formed
+	Curves      picture
+	Told        bool // there is a curve
+	Table       groupTable
+	Says        []string
+	Aside       []string
+	Same        *groupTable // at the age of the youngest import
+	SameSays    []string
+	Index       string // href
+}
+
+// groupTable is the groups' counts on one day.
+type groupTable struct {
+	Group   string // what a group is: "days on the way"
+	Horizon int
+	Tau     int
+	Rows    []groupLine
+}
+
+// groupLine is one group's counts.
+type groupLine struct {
+	Name, Imports           string
+	N, Alive, Lost, Unknown string
+	Share                   string // with its limits, or why there is none
+	Whisker                 template.HTML
+	Mean, Between           string
+}
+
+// compared are the comparisons of all words, made once.
+func (s *site) compareOnce() func() []cohort.Comparison {
+	return sync.OnceValue(func() []cohort.Comparison {
+		return s.Cohort.Comparisons(s.Cohort.All(), s.horizon(), cohort.LandmarkDays[0])
+	})
+}
+
+func (s *site) comparePages() []Page {
+	compared := s.compareOnce()
+	pages := []Page{{Path: address.Comparisons(), Make: func() ([]byte, error) {
+		return s.set(address.Comparisons(), "comparisons", seasons, "Compared", "By which words plants can be compared here, and by which they can’t.", func(v view) any {
+			return v.comparisons(compared())
+		})
+	}}}
+	if len(s.Cohort.All().Lines) == 0 {
+		return pages
+	}
+	for n, by := range s.Cohort.Groupings() {
+		path, title := address.Comparison(by.Word), groupTitle(by)
+		pages = append(pages, Page{Path: path, Make: func() ([]byte, error) {
+			return s.set(path, "comparison", seasons, "By "+lowerFirst(title), "Plants compared by one word, as counts with their limits.", func(v view) any {
+				return v.comparison(compared()[n])
+			})
+		}})
+	}
+	return pages
+}
+
+func (v view) comparison(r cohort.Comparison) comparisonData {
+	d := comparisonData{
+		Title: groupTitle(r.By), Lead: comparisonLead(r), How: howGrouped(r), Table: tableOfGroups(r),
+		Says: comparisonSays(r), Aside: comparisonAside(r), Index: v.Href(address.Comparisons()),
+	}
+	curves := groupCurves(r, "groups")
+	if d.Told = len(curves.Groups) > 0; d.Told {
+		d.Curves = drawn(curves.Draw())
+	}
+	c, all := v.s.Cohort, v.s.Cohort.All()
+	if r.Landmark != nil {
+		for _, day := range cohort.OtherLandmarks(r.Landmark.Day) {
+			d.Aside = append(d.Aside, otherLandmarkSays(c.Compare(all, r.By, r.Horizon, day)))
+		}
+	}
+	if age, ok := all.SameAge(); ok && age < r.Horizon && anyUnripe(r) {
+		same := c.Compare(all, r.By, age, cohort.LandmarkDays[0])
+		table := tableOfGroups(same)
+		d.Same, d.SameSays = &table, comparisonSays(same)
+	}
+	return d
+}
+
+func anyUnripe(r cohort.Comparison) bool {
+	for _, g := range r.Groups {
+		if g.State == cohort.Unripe {
+			return true
+		}
+	}
+	return false
+}
+
+// groupCurves are the groups' curves on one axis that ends at the horizon.
+func groupCurves(r cohort.Comparison, id string) chart.Curves {
+	drawing := chart.Curves{Head: chart.Head{ID: id, Title: "Lines alive, by " + lowerFirst(groupTitle(r.By)), Days: chart.NiceDays(r.Horizon)}}
+	from := 0
+	if r.Landmark != nil {
+		from = r.Landmark.Day
+	}
+	for _, g := range r.Groups {
+		if g.State != cohort.Told {
+			continue
+		}
+		curve := chart.Curve{Name: g.Name, N: g.N, From: from}
+		for _, st := range g.Curve.FromDayZero() {
+			curve.Steps = append(curve.Steps, chart.Step{
+				Day: max(int(st.Time), from), AtRisk: st.AtRisk, Lost: st.Lost, Left: st.Left, Share: st.Share,
+				HasLimits: st.HasLimits, Lower: st.Lower, Upper: st.Upper,
+			})
+		}
+		if g.HasShare() {
+			curve.EndWords = ofCount(g.Alive, g.N) + " " + aliveWord(g.Row)
+		}
+		drawing.Groups = append(drawing.Groups, curve)
+	}
+	return drawing
+}
+
+func tableOfGroups(r cohort.Comparison) groupTable {
+	t := groupTable{Group: lowerFirst(groupTitle(r.By)), Horizon: r.Horizon, Tau: r.Tau}
+	for _, g := range r.Groups {
+		row := groupLine{Name: g.Name, Imports: noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
+		if g.Ripe {
+			row.Alive, row.Unknown = ofCount(g.Alive, g.N), itoa(g.Unknown)
+		} else {
+			row.Lost += " so far"
+		}
+		if g.HasShare() {
+			row.Whisker = template.HTML(chart.Whisker(chart.Interval{Share: g.Row.Share, Lower: g.Row.Lower, Upper: g.Row.Upper}))
+			if g.Row.Kind == cohort.Estimated {
+				row.Between = fmt.Sprintf("between %d and %d of %d", g.Row.Least, g.Row.Most, g.N)
+			}
+		}
+		if g.HasMean && r.Tau > 0 {
+			row.Mean = fmt.Sprintf("%.0f of %d", g.Mean.Days, r.Tau)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// groupShare is a group's limits, or why it has none.
+func groupShare(g cohort.Group) string {
+	switch {
+	case g.State == cohort.Small:
+		return "under five lines: counts only"
+	case g.State == cohort.NotRecordedThere:
+		return "counts only"
+	case g.State == cohort.Unripe:
+		return "not yet"
+	case !g.HasShare():
+		return "–"
+	case g.Row.Kind == cohort.Estimated:
+		return "about " + percent(g.Row.Share) + ", " + limits(g.Row.Lower, g.Row.Upper)
+	}
+	return limits(g.Row.Lower, g.Row.Upper)
+}
+
+// groupTitles name the words by which lines are grouped.
+var groupTitles = map[string]string{
+	"season": "Season", "exporter": "Exporter", "origin": "Origin", "transit": "Days on the way", "packing": "Packing",
+	"genus": "Genus", "climate": "Cool or warm", "size": "Size on arrival", "root-grade": "Root grade on arrival", "turgor": "Turgor on arrival",
+	"leaves": "Leaves on arrival", "root-to-leaf": "Root to leaf on arrival", "medium": "First medium", "leaves-cut": "Share of leaves cut",
+	"roots-cut": "Share of roots cut", "soak": "Hours in water", "bottom-heat": "Bottom heat", "turgor-at-landmark": "Turgor by the landmark", "rot-at-landmark": "Rot by the landmark",
+}
+
+func groupTitle(by cohort.Grouping) string {
+	if title, ok := groupTitles[by.Word]; ok {
+		return title
+	}
+	return upper(strings.ReplaceAll(strings.TrimPrefix(by.Word, "traits."), "-", " "))
+}
