@@ -3,6 +3,7 @@ package build
 import (
 	"fmt"
 	"sort"
+	"sync"
 
 	"wardian/build/address"
 	"wardian/build/cohort"
@@ -33,15 +34,29 @@ func Plan(d *content.Diary, pictures map[string]page.Picture) ([]Piece, error) {
 	c := cohort.At(d, noDay)
 	var pieces []Piece
 
-	data, err := opendata.Files(c)
-	if err != nil {
-		return nil, err
+	// Comparing takes a second: it is done once, when the first file that tells of
+	// it is asked for.
+	compared := sync.OnceValue(func() []cohort.Comparison {
+		return c.Comparisons(c.All(), d.Settings.Horizon, cohort.LandmarkDays[0])
+	})
+	data := sync.OnceValues(func() ([]opendata.File, error) { return opendata.Files(c, compared()) })
+	for n, name := range opendata.Names() {
+		pieces = append(pieces, Piece{Path: address.OpenData(name), Make: func() ([]byte, error) {
+			files, err := data()
+			if err != nil {
+				return nil, err
+			}
+			return files[n].Bytes, nil
+		}})
 	}
-	in := page.Inputs{Diary: d, Cohort: c, Pictures: pictures}
-	for _, f := range data {
-		pieces = append(pieces, ready(address.OpenData(f.Name), f.Bytes))
-		in.Data = append(in.Data, page.DataFile{Path: address.OpenData(f.Name), Name: f.Name, Says: f.Says, Rows: f.Rows, Bytes: len(f.Bytes)})
-	}
+	in := page.Inputs{Diary: d, Cohort: c, Pictures: pictures, Compared: compared, Data: func() ([]page.DataFile, error) {
+		files, err := data()
+		var out []page.DataFile
+		for _, f := range files {
+			out = append(out, page.DataFile{Path: address.OpenData(f.Name), Name: f.Name, Says: f.Says, Rows: f.Rows, Bytes: len(f.Bytes)})
+		}
+		return out, err
+	}}
 
 	feeds, err := feed.UpdatesWith(d, func(path string) (string, int, int, bool) {
 		p, ok := pictures[path]

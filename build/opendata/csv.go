@@ -31,8 +31,9 @@ func text(s string) cell {
 
 func whole(n int) cell { return cell(strconv.Itoa(n)) }
 
-// number is the shortest decimal that reads back as the same double.
-func number(x float64) cell { return cell(strconv.FormatFloat(x, 'g', -1, 64)) }
+// number is the shortest decimal that reads back as the same double, without an
+// exponent: a small p is written as people and every program read it.
+func number(x float64) cell { return cell(strconv.FormatFloat(x, 'f', -1, 64)) }
 
 func maybe(x float64, known bool) cell {
 	if !known {

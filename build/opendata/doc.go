@@ -20,14 +20,21 @@ type File struct {
 	Rows  int    // of data, the header not counted; 0 for the descriptor
 }
 
+// Names are the names of the files that Files writes, in its order.
+func Names() []string {
+	return []string{"specimens.csv", "check-ins.csv", "survival.csv", "milestones.csv", "comparisons.csv", "groups.csv", "datapackage.json"}
+}
+
 // Files writes all open data of a diary as of its day: the tables, then the
-// descriptor.
-func Files(c *cohort.Cohort) ([]File, error) {
+// descriptor. compared are its comparisons by every word (cohort.Comparisons).
+func Files(c *cohort.Cohort, compared []cohort.Comparison) ([]File, error) {
+	words, groups := comparisons(compared)
 	resources := []resource{
 		specimens(c),
 		checkIns(c),
 		survivalCurves(c),
 		milestoneCurves(c),
+		words, groups,
 	}
 	var files []File
 	for _, r := range resources {

@@ -17,7 +17,8 @@ import (
 // (datapackage.org/standard), from memory: required properties, field types, keys
 // as arrays, foreign keys that hold, bytes and hashes of the very files.
 func TestTheDataPackageTellsTheTruth(t *testing.T) {
-	files, err := Files(read(t, example.Files()))
+	c := read(t, example.Files())
+	files, err := Files(c, c.Comparisons(c.All(), 42, 3))
 	require.NoError(t, err)
 	bytesOf := map[string][]byte{}
 	for _, f := range files {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"html/template"
 	"strings"
-	"sync"
 
 	"wardian/build/address"
 	"wardian/build/chart"
@@ -46,18 +45,10 @@ type groupLine struct {
 	Mean, Between           string
 }
 
-// compared are the comparisons of all words, made once.
-func (s *site) compareOnce() func() []cohort.Comparison {
-	return sync.OnceValue(func() []cohort.Comparison {
-		return s.Cohort.Comparisons(s.Cohort.All(), s.horizon(), cohort.LandmarkDays[0])
-	})
-}
-
 func (s *site) comparePages() []Page {
-	compared := s.compareOnce()
 	pages := []Page{{Path: address.Comparisons(), Make: func() ([]byte, error) {
 		return s.set(address.Comparisons(), "comparisons", seasons, "Compared", "By which words plants can be compared here, and by which they can’t.", func(v view) any {
-			return v.comparisons(compared())
+			return v.comparisons(s.Compared())
 		})
 	}}}
 	if len(s.Cohort.All().Lines) == 0 {
@@ -67,7 +58,7 @@ func (s *site) comparePages() []Page {
 		path, title := address.Comparison(by.Word), groupTitle(by)
 		pages = append(pages, Page{Path: path, Make: func() ([]byte, error) {
 			return s.set(path, "comparison", seasons, "By "+lowerFirst(title), "Plants compared by one word, as counts with their limits.", func(v view) any {
-				return v.comparison(compared()[n])
+				return v.comparison(s.Compared()[n])
 			})
 		}})
 	}

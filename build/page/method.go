@@ -101,12 +101,16 @@ type dataFileRow struct {
 
 func (s *site) dataPage() Page {
 	return Page{Path: address.Data(), Make: func() ([]byte, error) {
+		files, err := s.Data()
+		if err != nil {
+			return nil, err
+		}
 		return s.set(address.Data(), "data", data, "Data", "The diary’s public figures for other programs.", func(v view) any {
 			d := dataData{Licence: s.Diary.Settings.Licence}
 			if s.Cohort.AsOf.Known() {
 				d.AsOf = s.Cohort.AsOf.InWords()
 			}
-			for _, f := range s.Data {
+			for _, f := range files {
 				row := dataFileRow{Href: v.Href(f.Path), Name: f.Name, Says: f.Says, Size: bytesWords(f.Bytes)}
 				if f.Rows > 0 {
 					row.Size = noun(f.Rows, "row", "rows") + ", " + row.Size

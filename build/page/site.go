@@ -29,7 +29,10 @@ type Inputs struct {
 	Style    string   // site path of the style sheet
 	Icon     string   // site path of the emblem; none where it stands nowhere
 	Feeds    []string // site paths of the feeds; none where the diary has no address
-	Data     []DataFile
+	// Data tells of the open data, which is written when it is first asked for.
+	Data func() ([]DataFile, error)
+	// Compared are the comparisons of all pooled lines by every word, likewise.
+	Compared func() []cohort.Comparison
 }
 
 // DataFile is one file of the open data, for the data page.
