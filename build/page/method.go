@@ -56,6 +56,16 @@ var methodParts = []methodPart{
 		{"when", "When losses come", "Losses found in a run of days, of the lines under watch at its start.", "common practice, no source"},
 		{"cause", "Cause", "What the grower wrote when the loss was found; a question mark counts with its cause and is told. Two causes together are a row of their own.", "common practice, no source"},
 	}},
+	// the pages of these citations are from memory
+	{"Milestones and comparisons", []definition{
+		{"milestone", "By day 14, 28, 42", "Lines seen to have reached a milestone by the day, of all that can be asked; a line lost first stays among them and is told apart. Where some left before the day, the share is the Aalen-Johansen one, with loss competing.", "Putter, Fiocco and Geskus 2007, Stat. Med. 26:2389–2430"},
+		{"horizon", "The last day compared", "All groups are followed to one day and no further. A group is compared on it only once all its lines arrived that long ago.", "Heinze, Gnant and Schemper 2003, Biometrics 59:1151–1157"},
+		{"landmark", "As of day 3", "What was done to a plant is compared only among those that lived to a day, by what was written down up to it. Two other such days stand beside it.", "Anderson, Cain and Gelber 1983, J. Clin. Oncol. 1:710–719"},
+		{"difference", "Limits of a difference", "Newcombe’s 95% limits where both shares are counts of all their lines. Else those of a normal distribution with both standard errors.", "Newcombe 1998, Stat. Med. 17:873–890, method 10"},
+		{"reshuffles", "Reshuffles of the labels, p", "The labels of the groups are dealt anew, within each import or whole imports at a time, and p is the share of deals with losses at least this unevenly spread, the one seen among them. Where no deal could give 0.05 or less, none is told.", "permutation log-rank: Heinze, Gnant and Schemper 2003, Biometrics 59:1151–1157"},
+		{"holm", "With all words counted", "Who looks at many words finds some that spread unevenly by luck. Holm’s p allows for all words that have one on the same day.", "Holm 1979, Scand. J. Stat. 6:65–70"},
+		{"small-group", "Under five lines", "Such a group stands with its counts alone, as do lines of which the diary doesn’t say. The others are compared without it.", "common practice, no source"},
+	}},
 	{"Leaf and root", []definition{
 		{"leaf-area", "Leaf area", "One side of all leaves: length times width times a factor for the leaf’s shape, summed. The factor is the grower’s own, or the shape’s (an ellipse π/4, a triangle 1/2, a heart 0.806), or 0.69 for any leaf.", "Montgomery 1911; Shi et al. 2019, Trees 33:1073–1085 (abstract read): factors between 1/2 and π/4 in over 11,800 leaves"},
 		{"estimated", "Estimated", "An area worked out from an earlier look or from a part of the leaves, or from figures written with a tilde. It is drawn as an open dot.", "common practice, no source"},
