@@ -17,7 +17,7 @@ import (
 // isn't sent to all that are measured.)
 var kindsOfPage = []string{
 	"index.html", "imports/index.html", "imports/2026-spring-c.html", "specimens/index.html", "specimens/v26-01.html", "specimens/v26-09.html",
-	"seasons/index.html", "places/index.html", "places/jar.html", "updates/index.html", "updates/the-first-twelve-weeks.html",
+	"seasons/index.html", "seasons/2025-autumn.html", "compare/index.html", "compare/genus.html", "compare/leaves-cut.html", "places/index.html", "places/jar.html", "updates/index.html", "updates/the-first-twelve-weeks.html",
 	"amendments/index.html", "method/index.html", "data/index.html",
 }
 

@@ -70,7 +70,8 @@ func TestMain(m *testing.M) {
 var shownPages = []string{
 	"index.html", "imports/index.html", "imports/2026-spring-c.html", "imports/2025-spring-a.html",
 	"specimens/index.html", "specimens/v26-01.html", "specimens/v26-01a.html", "specimens/v26-03.html", "specimens/v26-04.html",
-	"specimens/v26-05.oldest.html", "specimens/v26-09.html", "seasons/index.html",
+	"specimens/v26-05.oldest.html", "specimens/v26-09.html", "seasons/index.html", "seasons/2025-autumn.html",
+	"compare/index.html", "compare/genus.html", "compare/season.html", "compare/leaves-cut.html", "compare/root-grade.html",
 	"places/index.html", "places/tote.html", "places/jar.html",
 	"updates/index.html", "updates/the-night-of-the-fuse.html", "updates/the-first-twelve-weeks.html", "updates/dont-wash-up.html",
 	"amendments/index.html", "method/index.html", "data/index.html",
