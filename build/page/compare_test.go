@@ -146,7 +146,7 @@ func TestSharesInWords(t *testing.T) {
 		1: {"1.00", "all"}, 0.96: {"0.96", "about 19 of 20"}, 0.5: {"0.50", "about 5 of 10"}, 0.21: {"0.21", "about 1 of 5"},
 		0.04: {"0.040", "about 1 of 25"}, 0.00091: {"0.00091", "about 1 of 1100"}, 0.00001: {"0.000010", "about 1 of 100000"},
 	} {
-		assert.Equal(t, want, [2]string{twoFigures(p), oneOf(p)}, "%g", p)
+		assert.Equal(t, want, [2]string{cohort.TwoFigures(p), cohort.OneOf(p)}, "%g", p)
 	}
 	assert.Equal(t, []string{"3 more", "3 fewer", "no more"}, []string{moreFewer(0.03), moreFewer(-0.03), moreFewer(0.001)})
 }

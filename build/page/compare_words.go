@@ -149,9 +149,9 @@ func chanceSays(r cohort.Comparison) string {
 	if t.Parcels {
 		what = "the labels, whole imports at a time"
 	}
-	words := fmt.Sprintf("Losses up to day %d at least this unevenly spread turn up in %s reshuffles of %s (p %s: %s).", r.Horizon, oneOf(t.P), what, twoFigures(t.P), methodWords(t))
+	words := fmt.Sprintf("Losses up to day %d at least this unevenly spread turn up in %s reshuffles of %s (p %s: %s).", r.Horizon, cohort.OneOf(t.P), what, cohort.TwoFigures(t.P), methodWords(t))
 	if t.HasAdjusted && t.Adjusted > t.P {
-		words += fmt.Sprintf(" So many words were looked at that some spread unevenly by luck; with all of them counted, p is %s (Holm).", twoFigures(t.Adjusted))
+		words += fmt.Sprintf(" So many words were looked at that some spread unevenly by luck; with all of them counted, p is %s (Holm).", cohort.TwoFigures(t.Adjusted))
 	}
 	return words
 }
@@ -241,31 +241,7 @@ func otherLandmarkSays(r cohort.Comparison) string {
 	}
 	words = fmt.Sprintf("With groups as of day %d instead: %s", r.Landmark.Day, words)
 	if r.Test.Reason == cohort.Tested {
-		return words + "; p " + twoFigures(r.Test.P) + "."
+		return words + "; p " + cohort.TwoFigures(r.Test.P) + "."
 	}
 	return words + "; no p."
-}
-
-// twoFigures is a p to two figures; it is never 0, since the labels seen are among
-// those counted.
-func twoFigures(p float64) string {
-	return strconv.FormatFloat(p, 'f', max(2, 1-int(math.Floor(math.Log10(p)))), 64)
-}
-
-// oneOf is a share in words: "about 1 of 12", or towards a half and beyond "about
-// 7 of 10".
-func oneOf(p float64) string {
-	switch {
-	case p >= 0.995:
-		return "all"
-	case p > 0.95:
-		return "about 19 of 20"
-	case p > 0.45:
-		return fmt.Sprintf("about %.0f of 10", 10*p)
-	}
-	n := 1 / p
-	if scale := math.Pow(10, math.Floor(math.Log10(n))-1); scale > 1 {
-		n = math.Round(n/scale) * scale
-	}
-	return fmt.Sprintf("about 1 of %.0f", n)
 }

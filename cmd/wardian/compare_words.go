@@ -120,10 +120,10 @@ func sentences(r cohort.Comparison) []string {
 		out = append(out, "no lines to compare")
 	case t.Reason == cohort.Tested:
 		out = append(out,
-			fmt.Sprintf("losses up to day %d at least this unevenly spread turn up in %s reshuffles of the labels", r.Horizon, oneOf(t.P)),
-			fmt.Sprintf("p %s: %s", twoFigures(t.P), opendata.MethodOf(t)))
+			fmt.Sprintf("losses up to day %d at least this unevenly spread turn up in %s reshuffles of the labels", r.Horizon, cohort.OneOf(t.P)),
+			fmt.Sprintf("p %s: %s", cohort.TwoFigures(t.P), opendata.MethodOf(t)))
 		if t.HasAdjusted {
-			out = append(out, fmt.Sprintf("p %s after Holm, for all words with a p on day %d", twoFigures(t.Adjusted), r.Horizon))
+			out = append(out, fmt.Sprintf("p %s after Holm, for all words with a p on day %d", cohort.TwoFigures(t.Adjusted), r.Horizon))
 		}
 	case t.Reason == cohort.FewImports:
 		out = append(out, fmt.Sprintf("no p: %s. Whatever else differed between the parcels is in this difference", againstWords(t.Imports)))
@@ -188,32 +188,7 @@ func besideWords(r cohort.Comparison) string {
 		said = fmt.Sprintf("with groups as of day %d: no group of 5 lines or more", r.Landmark.Day)
 	}
 	if r.Test.Reason == cohort.Tested {
-		return said + "; p " + twoFigures(r.Test.P)
+		return said + "; p " + cohort.TwoFigures(r.Test.P)
 	}
 	return said + "; no p"
-}
-
-// twoFigures is a p to two figures; it is never 0, since the labels
-// seen are among those counted.
-func twoFigures(p float64) string {
-	decimals := max(2, 1-int(math.Floor(math.Log10(p)))) // p is above 0 and at most 1
-	return strconv.FormatFloat(p, 'f', decimals, 64)
-}
-
-// oneOf is a share in words: "about 1 of 12", or towards a half and beyond "about
-// 7 of 10".
-func oneOf(p float64) string {
-	switch {
-	case p >= 0.995:
-		return "all"
-	case p > 0.95:
-		return "about 19 of 20"
-	case p > 0.45:
-		return fmt.Sprintf("about %.0f of 10", 10*p)
-	}
-	n := 1 / p
-	if scale := math.Pow(10, math.Floor(math.Log10(n))-1); scale > 1 {
-		n = math.Round(n/scale) * scale
-	}
-	return fmt.Sprintf("about 1 of %.0f", n)
 }
