@@ -122,8 +122,8 @@ func TestMilestonesAreOfTheLineAndNeverOfDayNought(t *testing.T) {
 	assert.Equal(t, 16, byCount.Recovered, "4 leaves against 3, where no area was recorded")
 	assert.False(t, At(d, measure.NoDay).Line("p-3").Milestones.Measured, "neither area nor count on arrival")
 
-	k, of, out := At(d, measure.NoDay).All().Reached(28, func(m Milestones) (int, bool) { return m.Recovered, m.Measured })
-	assert.Equal(t, []int{1, 2, 1}, []int{k, of, out})
+	by := At(d, measure.NoDay).All().Milestone(Recovered).By(28)
+	assert.Equal(t, []int{1, 2}, []int{by.Reached, by.N}, "p-3 is left out")
 }
 
 // What is told up to a day knows nothing of later days.

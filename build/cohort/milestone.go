@@ -59,24 +59,3 @@ func earliest(day *int, seen int) {
 		*day = seen
 	}
 }
-
-// Reached counts the lines of a scope that reached a milestone by a day, of
-// those that can be asked, with those that can't counted apart. Rows of a list
-// without a check-in are in neither.
-func (s Scope) Reached(day int, milestone func(Milestones) (on int, asked bool)) (k, of, left int) {
-	for _, l := range s.Lines {
-		if !l.Told() {
-			continue
-		}
-		on, asked := milestone(l.Milestones)
-		switch {
-		case !asked:
-			left++
-			continue
-		case on != Never && on <= day:
-			k++
-		}
-		of++
-	}
-	return k, of, left
-}
