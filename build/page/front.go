@@ -9,6 +9,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/taxon"
 	"wardian/content"
 )
 
@@ -131,7 +132,7 @@ func (v view) thenAndNow(scope cohort.Scope) (pair []figure, of template.HTML) {
 	if best == nil {
 		return nil, ""
 	}
-	return v.pairOf(best, v.s.photos(best)), template.HTML(`<a href="`+v.Href(address.Specimen(best.Specimen.ID))+`">`+template.HTMLEscapeString(best.Specimen.ID)+"</a>, ") + Name(best.Specimen.Name)
+	return v.pairOf(best, v.s.photos(best)), template.HTML(`<a href="`+v.Href(address.Specimen(best.Specimen.ID))+`">`+template.HTMLEscapeString(best.Specimen.ID)+"</a>, ") + taxon.Name(best.Specimen.Name)
 }
 
 // pairOf sets a plant's first and last picture against one another.
@@ -182,7 +183,7 @@ func (v view) lately() (changes []change, days string) {
 	var all []dated
 	first := c.AsOf - 6
 	link := func(p *cohort.Part) string {
-		return `<a href="` + v.Href(address.Specimen(p.Specimen.ID)) + `">` + template.HTMLEscapeString(p.Specimen.ID) + "</a>, " + string(Name(p.Specimen.Name)) + ","
+		return `<a href="` + v.Href(address.Specimen(p.Specimen.ID)) + `">` + template.HTMLEscapeString(p.Specimen.ID) + "</a>, " + string(taxon.Name(p.Specimen.Name)) + ","
 	}
 	for _, l := range c.Lines {
 		for _, p := range l.Parts {

@@ -9,6 +9,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/taxon"
 	"wardian/content"
 )
 
@@ -150,7 +151,7 @@ func (v view) importLabel(scope cohort.Scope, im *content.Import) label {
 	}
 	var short []string
 	for _, p := range im.Short {
-		short = append(short, itoa(p.Count)+" "+string(Name(p.Name)))
+		short = append(short, itoa(p.Count)+" "+string(taxon.Name(p.Name)))
 	}
 	if len(short) > 0 {
 		l.Fields = append(l.Fields, fieldRow{"Not in the box", template.HTML(list(short))})
@@ -192,7 +193,7 @@ func generaWords(scope cohort.Scope) template.HTML {
 	at := map[string]int{}
 	var genera []string
 	for _, l := range scope.Everyone() {
-		g := Genus(l.Specimen.Name)
+		g := taxon.Genus(l.Specimen.Name)
 		if g == "" {
 			g = "not named"
 		}
@@ -208,7 +209,7 @@ func generaWords(scope cohort.Scope) template.HTML {
 		return genera[i] < genera[j]
 	})
 	for i, g := range genera {
-		set := string(Name(g))
+		set := string(taxon.Name(g))
 		if g == "not named" {
 			set = g
 		}
@@ -391,7 +392,7 @@ func (v view) rows(scope cohort.Scope, c *cohort.Cohort) rowsData {
 	}
 	for i, p := range parts {
 		r := rowData{
-			Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: Name(p.Specimen.NameOn(nameDay(c))), Section: p.Parent != nil,
+			Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: taxon.Name(p.Specimen.NameOn(nameDay(c))), Section: p.Parent != nil,
 			Bar: template.HTML(drawings.Bars[i]), Outcome: outcomeWords(p),
 		}
 		if r.Section {
@@ -435,10 +436,10 @@ func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyDa
 	for i, l := range scope.Everyone() {
 		name := l.Specimen.NameOn(nameDay(c))
 		cell := cellData{
-			Href: v.Href(address.Specimen(l.Specimen.ID)), ID: l.Specimen.ID, Name: Name(name), Thumb: template.HTML(drawings.Cells[i]), Outcome: outcomeWords(l.Part),
+			Href: v.Href(address.Specimen(l.Specimen.ID)), ID: l.Specimen.ID, Name: taxon.Name(name), Thumb: template.HTML(drawings.Cells[i]), Outcome: outcomeWords(l.Part),
 		}
 		if strip {
-			cell.Name = ShortName(name)
+			cell.Name = taxon.ShortName(name)
 		}
 		d.Cells = append(d.Cells, cell)
 	}

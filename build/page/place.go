@@ -10,6 +10,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/taxon"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -61,7 +62,7 @@ func (s *site) placePage(p *content.Place) ([]byte, error) {
 		}
 		for _, st := range stood(s.Cohort, p) {
 			d.Stood = append(d.Stood, stoodRow{
-				Href: v.Href(address.Specimen(st.part.Specimen.ID)), ID: st.part.Specimen.ID, Name: Name(st.part.Specimen.Name), When: stoodWords(st),
+				Href: v.Href(address.Specimen(st.part.Specimen.ID)), ID: st.part.Specimen.ID, Name: taxon.Name(st.part.Specimen.Name), When: stoodWords(st),
 			})
 		}
 		d.Rounds = v.rounds(p)

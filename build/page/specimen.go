@@ -8,6 +8,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/taxon"
 	"wardian/content"
 )
 
@@ -78,11 +79,11 @@ func (s *site) specimenPages() []Page {
 
 func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error) {
 	sp := p.Specimen
-	title := sp.ID + ", " + strings.Join(nameWords(sp.Name), " ")
+	title := sp.ID + ", " + strings.Join(taxon.Words(sp.Name), " ")
 	description := sp.Name + ", " + outcomeWords(p) + "."
 	return s.set(path, "specimen", specimens, title, description, func(v view) any {
 		d := specimenData{
-			ID: sp.ID, Name: Name(sp.Name), Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p),
+			ID: sp.ID, Name: taxon.Name(sp.Name), Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p),
 			Entries: v.dayByDay(p, oldest), Looks: len(p.Looks), Oldest: oldest,
 		}
 		d.Listed = listedRow(p) && len(p.Looks) == 0
@@ -156,10 +157,10 @@ func partWords(p *cohort.Part) string {
 func (v view) specimenLabel(p *cohort.Part) label {
 	sp, im := p.Specimen, p.Specimen.Import
 	l := label{
-		Of: "Plants of " + v.s.Diary.Settings.Name, Left: "No. " + sp.ID, Right: "received " + span(im.Arrived), Name: Name(sp.Name),
+		Of: "Plants of " + v.s.Diary.Settings.Name, Left: "No. " + sp.ID, Right: "received " + span(im.Arrived), Name: taxon.Name(sp.Name),
 	}
 	if sp.Received != "" {
-		l.As = "Received as " + Name(sp.Received)
+		l.As = "Received as " + taxon.Name(sp.Received)
 	}
 	add := func(term string, says template.HTML) {
 		if says != "" {
@@ -473,7 +474,7 @@ func (s *site) specimenList() ([]byte, error) {
 			for _, l := range s.Cohort.Import(im).Everyone() {
 				for _, p := range l.Parts {
 					g.Rows = append(g.Rows, listRow{
-						Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: Name(p.Specimen.Name), Outcome: outcomeWords(p),
+						Href: v.Href(address.Specimen(p.Specimen.ID)), ID: p.Specimen.ID, Name: taxon.Name(p.Specimen.Name), Outcome: outcomeWords(p),
 						Icon: template.HTML(chart.Icon(outcomeMark(p))), Section: p.Parent != nil,
 					})
 				}

@@ -6,6 +6,7 @@ import (
 
 	"wardian/build/address"
 	"wardian/build/cohort"
+	"wardian/build/taxon"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -52,9 +53,10 @@ type labelsData struct {
 
 // tag is one label.
 type tag struct {
-	ID, Name, Came string
-	Cut            bool // from another
-	Code           template.HTML
+	ID, Came string
+	Name     template.HTML
+	Cut      bool // from another
+	Code     template.HTML
 }
 
 func tagOf(p *cohort.Part, site string, on measure.Day) (tag, error) {
@@ -64,7 +66,7 @@ func tagOf(p *cohort.Part, site string, on measure.Day) (tag, error) {
 	if !arrived.Half() && !arrived.About {
 		came = short(arrived.First)
 	}
-	t := tag{ID: s.ID, Name: s.NameOn(on), Came: "arrived " + came}
+	t := tag{ID: s.ID, Name: taxon.Name(s.NameOn(on)), Came: "arrived " + came}
 	if s.Parent != nil {
 		t.Cut = true
 		t.Came += fmt.Sprintf("; cut from %s %s", s.Parent.ID, short(s.CutOn.Day))

@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"wardian/build/cohort"
+	"wardian/build/taxon"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -61,10 +62,11 @@ type half struct {
 
 // row is one plant's.
 type row struct {
-	ID, Name string
-	Day      int
-	On       string
-	Last     string
+	ID   string
+	Name template.HTML
+	Day  int
+	On   string
+	Last string
 }
 
 func sheetsOf(c *cohort.Cohort, place *content.Place, on measure.Day) []half {
@@ -80,7 +82,7 @@ func sheetsOf(c *cohort.Cohort, place *content.Place, on measure.Day) []half {
 			last = "no figures yet"
 		}
 		h := &halves[n/rowsOnSheet]
-		h.Rows = append(h.Rows, row{ID: p.Specimen.ID, Name: p.Specimen.NameOn(on), Last: last,
+		h.Rows = append(h.Rows, row{ID: p.Specimen.ID, Name: taxon.Name(p.Specimen.NameOn(on)), Last: last,
 			Day: int(on - p.Specimen.Root().Import.Day0()), On: on.Time().Format("2 Jan")})
 	}
 	return halves

@@ -1,4 +1,10 @@
-package page
+// Package taxon sets botanical names by the custom of herbaria: genus and epithets
+// in italics; ranks, cf., aff., sp., the hybrid sign, cultivars and provisional
+// tags upright; cf. and aff. never parted from the epithet they doubt (names of
+// wild plants: International Code of Nomenclature, Shenzhen 2018, which leaves
+// italics to editors; of cultivated plants: ICNCP, 9th edition, 2016). It refuses
+// to judge whether a name is right.
+package taxon
 
 import (
 	"html"
@@ -8,12 +14,6 @@ import (
 	"unicode/utf8"
 )
 
-// A botanical name is set by the custom of herbaria: genus and epithets in
-// italics; ranks, cf., aff., sp., the hybrid sign, cultivars and provisional
-// tags upright; cf. and aff. never parted from the epithet they doubt (names of
-// wild plants: International Code of Nomenclature, Shenzhen 2018, which leaves
-// italics to editors; of cultivated plants: ICNCP, 9th edition, 2016).
-
 // connecting terms stand upright among the italics.
 var connecting = map[string]bool{
 	"cf.": true, "aff.": true, "sp.": true, "spp.": true, "subsp.": true, "ssp.": true, "var.": true,
@@ -21,14 +21,14 @@ var connecting = map[string]bool{
 }
 
 // Name sets a botanical name.
-func Name(name string) template.HTML { return setName(nameWords(name)) }
+func Name(name string) template.HTML { return setName(Words(name)) }
 
 // ShortName sets a name with its genus cut to the initial, where an epithet or a
 // cultivar follows that can tell it by itself: "H. callistophylla".
 //
 // It stands in narrow cells, so its long words may part.
 func ShortName(name string) template.HTML {
-	words := shorten(nameWords(name))
+	words := shorten(Words(name))
 	for i, w := range words {
 		words[i] = soften(w)
 	}
@@ -61,11 +61,11 @@ func soften(word string) string {
 }
 
 // ShortWords is ShortName as plain words.
-func ShortWords(name string) string { return strings.Join(shorten(nameWords(name)), " ") }
+func ShortWords(name string) string { return strings.Join(shorten(Words(name)), " ") }
 
 // Genus is the first word of a name that is one; "" where there is none.
 func Genus(name string) string {
-	for _, w := range nameWords(name) {
+	for _, w := range Words(name) {
 		w = strings.TrimPrefix(w, "×")
 		if r, _ := utf8.DecodeRuneInString(w); w != "" && unicode.IsUpper(r) {
 			return w
@@ -74,9 +74,9 @@ func Genus(name string) string {
 	return ""
 }
 
-// nameWords parts a name into words, single quotes curled and a lone x between
+// Words parts a name into words, single quotes curled and a lone x between
 // words read as the hybrid sign.
-func nameWords(name string) []string {
+func Words(name string) []string {
 	words := strings.Fields(name)
 	for i, w := range words {
 		if (w == "x" || w == "X") && i > 0 && i < len(words)-1 {

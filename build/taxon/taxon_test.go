@@ -1,4 +1,4 @@
-package page
+package taxon
 
 import (
 	"html/template"
