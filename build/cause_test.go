@@ -41,7 +41,7 @@ func ownWords(n *html.Node, b *strings.Builder) {
 }
 
 func TestNoWordOfCauseOnThePagesThatCompare(t *testing.T) {
-	s := made(t, exampleDiary(t))
+	s := exampleSite(t)
 	read := 0
 	for path, data := range s {
 		if !strings.HasSuffix(path, ".html") || !regexp.MustCompile(`^(?:compare|seasons|imports|method|data|index)\b`).MatchString(path) {

@@ -5,6 +5,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -89,6 +90,20 @@ func (s site) pages() []string {
 	}
 	return out
 }
+
+// exampleSite is the embedded example's site, made once for all tests that only
+// look at it.
+func exampleSite(t *testing.T) site {
+	t.Helper()
+	exampleOnce.Do(func() { exampleMade = made(t, exampleDiary(t)) })
+	require.NotNil(t, exampleMade, "an earlier test could not make it")
+	return exampleMade
+}
+
+var (
+	exampleOnce sync.Once
+	exampleMade site
+)
 
 // exampleDiary is the embedded example.
 func exampleDiary(t *testing.T) *content.Diary { return load(t, example.Files()) }

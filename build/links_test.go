@@ -79,12 +79,12 @@ func followLinks(t *testing.T, s site) {
 }
 
 func TestNoLinkOfTheExampleIsBroken(t *testing.T) {
-	followLinks(t, made(t, exampleDiary(t)))
+	followLinks(t, exampleSite(t))
 }
 
 // Every page can be reached from the front page.
 func TestEveryPageOfTheExampleCanBeReached(t *testing.T) {
-	s := made(t, exampleDiary(t))
+	s := exampleSite(t)
 	reached := map[string]bool{"index.html": true}
 	for queue := []string{"index.html"}; len(queue) > 0; queue = queue[1:] {
 		for _, link := range walk(t, s[queue[0]]).links {

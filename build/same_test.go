@@ -112,7 +112,7 @@ func small(t *testing.T) fs.FS {
 // written of later days changes nothing in a letter but the way to a later one.
 func TestNothingLaterLeaksIntoALetter(t *testing.T) {
 	full := exampleDiary(t)
-	whole := made(t, full)
+	whole := exampleSite(t)
 	tested := 0
 	for _, u := range full.Updates {
 		then := full.Shown(content.ShowOptions{On: u.Date})

@@ -133,7 +133,7 @@ func textOf(path string, data []byte) string {
 }
 
 func TestTheExampleShowsNoImpossibleNumber(t *testing.T) {
-	for path, data := range made(t, exampleDiary(t)) {
+	for path, data := range exampleSite(t) {
 		assert.Empty(t, notNumbers.FindString(textOf(path, data)), path)
 	}
 }

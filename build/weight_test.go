@@ -34,7 +34,7 @@ func compressed(t *testing.T, parts ...[]byte) int {
 // no second one. (Pages of imports and places are longer; what is above their first
 // table comes in it.)
 func TestAPlantsPageComesInOneFlight(t *testing.T) {
-	s := made(t, exampleDiary(t))
+	s := exampleSite(t)
 	var style []byte
 	for p, data := range s {
 		if path.Ext(p) == ".css" {
