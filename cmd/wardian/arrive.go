@@ -2,18 +2,14 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/govalues/decimal"
 	"github.com/spf13/cobra"
 
-	"wardian/build/outdir"
 	"wardian/build/scaffold"
 	"wardian/content"
 	"wardian/content/ledger"
@@ -126,34 +122,11 @@ func (a arrival) carryOut(v voice, text string, ask func(voice, string) bool) er
 		return wrongUse{message: counted(troubles, "line was", "lines were") + " not understood; nothing was written", next: "change the list and call again"}
 	}
 	files := scaffold.Arrival(l.diary, box)
-	if a.dryRun {
-		for _, f := range files {
-			v.tell("== " + f.Path + "\n" + f.Text)
-		}
-		return nil
+	o := newFiles{dir: dir, files: files, look: "lines", refused: "another --import or --on", yes: a.yes, dryRun: a.dryRun}
+	if done, err := o.write(v, ask); !done || err != nil {
+		return err
 	}
-	for _, f := range files {
-		if _, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(f.Path))); !errors.Is(err, fs.ErrNotExist) {
-			return wrongUse{message: filepath.Join(dir, filepath.FromSlash(f.Path)) + " is there already; nothing was written", next: "another --import or --on"}
-		}
-	}
-	if !a.yes {
-		if ask == nil {
-			return wrongUse{message: "nothing was written: nobody is there to ask", next: "look at the lines above, then call again with --yes"}
-		}
-		if !ask(v, fmt.Sprintf("write %s into %s?", counted(len(files), "file", "files"), dir)) {
-			v.say("nothing was written")
-			return nil
-		}
-	}
-	for _, f := range files {
-		path := filepath.Join(dir, filepath.FromSlash(f.Path))
-		if err := outdir.WriteNew(path, []byte(f.Text)); err != nil {
-			return err
-		}
-		v.tell(path)
-	}
-	v.say("next: write what is seen into " + filepath.Join(dir, filepath.FromSlash(files[len(files)-1].Path)) + ", then wardian proof " + dir)
+	v.say("next: write what is seen into " + o.path(files[len(files)-1]) + ", then wardian proof " + dir)
 	return nil
 }
 

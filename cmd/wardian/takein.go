@@ -4,13 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"wardian/build/outdir"
 	"wardian/build/scaffold"
 	"wardian/content"
 	"wardian/content/ledger"
@@ -85,32 +83,9 @@ func (t takingIn) carryOut(v voice, f *source.File, ask func(voice, string) bool
 	if err != nil {
 		return err
 	}
-	if t.dryRun {
-		for _, f := range files {
-			v.tell("== " + f.Path + "\n" + f.Text)
-		}
-		return nil
-	}
-	for _, f := range files {
-		if _, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(f.Path))); !errors.Is(err, fs.ErrNotExist) {
-			return wrongUse{message: filepath.Join(dir, filepath.FromSlash(f.Path)) + " is there already; nothing was written", next: "move it away, and call again"}
-		}
-	}
-	if !t.yes {
-		if ask == nil {
-			return wrongUse{message: "nothing was written: nobody is there to ask", next: "look at the rows above, then call again with --yes"}
-		}
-		if !ask(v, fmt.Sprintf("write %s into %s?", counted(len(files), "file", "files"), dir)) {
-			v.say("nothing was written")
-			return nil
-		}
-	}
-	for _, f := range files {
-		path := filepath.Join(dir, filepath.FromSlash(f.Path))
-		if err := outdir.WriteNew(path, []byte(f.Text)); err != nil {
-			return err
-		}
-		v.tell(path)
+	o := newFiles{dir: dir, files: files, look: "rows", refused: "move it away, and call again", yes: t.yes, dryRun: t.dryRun}
+	if done, err := o.write(v, ask); !done || err != nil {
+		return err
 	}
 	v.say("next: look at the tables, then " + command("proof", dir))
 	return nil
