@@ -17,7 +17,7 @@ import (
 var files embed.FS
 
 // Templates are the page templates, one file a kind of page, by name without
-// ending: "layout.html" is the frame, the others define "main".
+// ending: "frame.html" is the frame, the others define "main".
 func Templates() fs.FS { return files }
 
 // sheets are joined in this order into the one style of the site.

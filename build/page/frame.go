@@ -84,7 +84,7 @@ type way struct {
 	Here, Exact bool   // the page is of this room; it is this very page
 }
 
-// frame is what layout.html is filled with around a page's own part.
+// frame is what frame.html is filled with around a page's own part.
 type frame struct {
 	Title       string // of the page alone
 	Description string
@@ -150,7 +150,7 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 		f.Feeds = append(f.Feeds, way{Words: settings.Name, Href: v.Href(feed), Type: feedType(feed)})
 	}
 	var out bytes.Buffer
-	if err := s.templates.ExecuteTemplate(&out, "layout.html", f); err != nil {
+	if err := s.templates.ExecuteTemplate(&out, "frame.html", f); err != nil {
 		return nil, fmt.Errorf("make %s: %w", path, err)
 	}
 	return out.Bytes(), nil
