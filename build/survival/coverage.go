@@ -10,11 +10,12 @@ import (
 // CoverageRow says how often an interval that is called a 95 % interval held
 // the truth, in data made up to know it.
 type CoverageRow struct {
-	// Interval is its name: "wilson", "newcombe", "log-log", "difference" or
-	// "incidence".
+	// Interval is its name: "wilson", "newcombe", "log-log", "difference",
+	// "incidence" or "median".
 	Interval string
 	// N is the number of lines (in each of two groups for a difference), Truth
-	// the share or difference to be held, Coverage how often it was.
+	// the share, difference or (for the median) day to be held, Coverage how
+	// often it was.
 	N               int
 	Truth, Coverage float64
 	// Exact says that Coverage was summed over all outcomes and not simulated;

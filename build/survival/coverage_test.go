@@ -105,6 +105,14 @@ func incidenceHolds(r *rand.Rand, n int, truth float64) bool {
 	return i.Lower <= truth && truth <= i.Upper
 }
 
+// medianHolds: the limits of the median, the truth being the first whole day by
+// which more than half are lost. A limit that doesn't exist bounds nothing.
+func medianHolds(r *rand.Rand, n int, truth float64) bool {
+	alive := math.Pow(0.5, 84/(truth-0.5)) // half are lost at noon of the day before
+	m := followed(r, n, alive).Median()
+	return (!m.HasLower || m.Lower <= truth) && (!m.HasUpper || truth <= m.Upper)
+}
+
 // simulated gives the coverage of an interval over some runs.
 func simulated(name string, n int, truth float64, runs int) float64 {
 	r := rand.New(rand.NewPCG(uint64(n), math.Float64bits(truth)))
@@ -120,6 +128,8 @@ func simulated(name string, n int, truth float64, runs int) float64 {
 			ok = d.Lower <= truth && truth <= d.Upper
 		case "incidence":
 			ok = incidenceHolds(r, n, truth)
+		case "median":
+			ok = medianHolds(r, n, truth)
 		}
 		if ok {
 			held++
@@ -149,7 +159,7 @@ func TestCoverage(t *testing.T) {
 		for _, kind := range []struct {
 			name   string
 			truths []float64
-		}{{"wilson", []float64{0.5, 0.7, 0.9}}, {"newcombe", []float64{0.2}}, {"log-log", []float64{0.5, 0.7, 0.9}}, {"difference", []float64{0.2}}, {"incidence", []float64{0.3, 0.6}}} {
+		}{{"wilson", []float64{0.5, 0.7, 0.9}}, {"newcombe", []float64{0.2}}, {"log-log", []float64{0.5, 0.7, 0.9}}, {"difference", []float64{0.2}}, {"incidence", []float64{0.3, 0.6}}, {"median", []float64{28}}} {
 			for _, truth := range kind.truths {
 				for _, n := range coverageSizes {
 					r := CoverageRow{Interval: kind.name, N: n, Truth: truth, Exact: kind.name == "wilson" || kind.name == "newcombe"}
@@ -161,7 +171,7 @@ func TestCoverage(t *testing.T) {
 		return
 	}
 	rows := Coverage()
-	require.Len(t, rows, 70)
+	require.Len(t, rows, 77)
 	for _, r := range rows {
 		got := coverageRow(r, 400)
 		allowed := 0.00006
