@@ -10,8 +10,8 @@
 //
 // The package does no arithmetic of its own beyond counting: product limits
 // are in build/survival, areas in build/growth, vapour pressure in
-// build/climate, money in build/cost. It chooses no words; that is the pages'
-// business.
+// build/climate, money in build/cost. It chooses no words: those of comparisons
+// are in build/said, all others in the pages.
 package cohort
 
 import (

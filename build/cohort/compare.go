@@ -210,7 +210,7 @@ func (r Comparison) Difference(a, b int) (value, lower, upper float64, ok bool) 
 	if !g.HasShare() || !h.HasShare() {
 		return 0, 0, 0, false
 	}
-	if g.Row.Kind == Counted && h.Row.Kind == Counted {
+	if r.BothCounted(a, b) {
 		i, ok := survival.Newcombe(g.Row.Alive, g.N, h.Row.Alive, h.N, 0.95)
 		return g.Row.Share - h.Row.Share, i.Lower, i.Upper, ok
 	}
@@ -220,6 +220,12 @@ func (r Comparison) Difference(a, b int) (value, lower, upper float64, ok bool) 
 	}
 	d := survival.NormalDifference(x.Share, x.StdError, y.Share, y.StdError, 0.95)
 	return d.Value, d.Lower, d.Upper, true
+}
+
+// BothCounted tells whether two groups' shares are both counts of all their lines,
+// nobody's state being unknown; Difference then has Newcombe's limits.
+func (r Comparison) BothCounted(a, b int) bool {
+	return r.Groups[a].Row.Kind == Counted && r.Groups[b].Row.Kind == Counted
 }
 
 // HasShare tells whether the group has a share alive at the horizon.

@@ -8,6 +8,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 )
 
 // The compare pages set the lines of all pooled imports side by side by one word
@@ -55,9 +56,9 @@ func (s *site) comparePages() []Page {
 		return pages
 	}
 	for n, by := range s.Cohort.Groupings() {
-		path, title := address.Comparison(by.Word), groupTitle(by)
+		path, title := address.Comparison(by.Word), said.Grouping(by)
 		pages = append(pages, Page{Path: path, Make: func() ([]byte, error) {
-			return s.set(path, "comparison", seasons, "By "+lowerFirst(title), "Plants compared by one word, as counts with their limits.", func(v view) any {
+			return s.set(path, "comparison", seasons, "By "+said.Lower(title), "Plants compared by one word, as counts with their limits.", func(v view) any {
 				return v.comparison(s.Compared()[n])
 			})
 		}})
@@ -67,8 +68,8 @@ func (s *site) comparePages() []Page {
 
 func (v view) comparison(r cohort.Comparison) comparisonData {
 	d := comparisonData{
-		Title: groupTitle(r.By), Lead: comparisonLead(r), How: howGrouped(r), Table: tableOfGroups(r),
-		Says: comparisonSays(r), Aside: comparisonAside(r), Index: v.Href(address.Comparisons()),
+		Title: said.Grouping(r.By), Lead: said.Lead(r), How: strings.Join(said.Formed(r), " "), Table: tableOfGroups(r),
+		Says: said.Comparison(r), Aside: said.Aside(r), Index: v.Href(address.Comparisons()),
 	}
 	curves := groupCurves(r, "groups")
 	if d.Told = len(curves.Groups) > 0; d.Told {
@@ -77,13 +78,13 @@ func (v view) comparison(r cohort.Comparison) comparisonData {
 	c, all := v.s.Cohort, v.s.Cohort.All()
 	if r.Landmark != nil {
 		for _, day := range cohort.OtherLandmarks(r.Landmark.Day) {
-			d.Aside = append(d.Aside, otherLandmarkSays(c.Compare(all, r.By, r.Horizon, day)))
+			d.Aside = append(d.Aside, said.OtherLandmark(c.Compare(all, r.By, r.Horizon, day)))
 		}
 	}
 	if age, ok := all.SameAge(); ok && age < r.Horizon && anyUnripe(r) {
 		same := c.Compare(all, r.By, age, cohort.LandmarkDays[0])
 		table := tableOfGroups(same)
-		d.Same, d.SameSays = &table, comparisonSays(same)
+		d.Same, d.SameSays = &table, said.Comparison(same)
 	}
 	return d
 }
@@ -99,7 +100,7 @@ func anyUnripe(r cohort.Comparison) bool {
 
 // groupCurves are the groups' curves on one axis that ends at the horizon.
 func groupCurves(r cohort.Comparison, id string) chart.Curves {
-	drawing := chart.Curves{Head: chart.Head{ID: id, Title: "Lines alive, by " + lowerFirst(groupTitle(r.By)), Days: chart.NiceDays(r.Horizon)}}
+	drawing := chart.Curves{Head: chart.Head{ID: id, Title: "Lines alive, by " + said.Lower(said.Grouping(r.By)), Days: chart.NiceDays(r.Horizon)}}
 	from := 0
 	if r.Landmark != nil {
 		from = r.Landmark.Day
@@ -116,7 +117,7 @@ func groupCurves(r cohort.Comparison, id string) chart.Curves {
 			})
 		}
 		if g.HasShare() {
-			curve.EndWords = ofCount(g.Alive, g.N) + " " + aliveWord(g.Row)
+			curve.EndWords = said.Of(g.Alive, g.N) + " " + said.Alive(g.Row)
 		}
 		drawing.Groups = append(drawing.Groups, curve)
 	}
@@ -124,11 +125,11 @@ func groupCurves(r cohort.Comparison, id string) chart.Curves {
 }
 
 func tableOfGroups(r cohort.Comparison) groupTable {
-	t := groupTable{Group: lowerFirst(groupTitle(r.By)), Horizon: r.Horizon, Tau: r.Tau}
+	t := groupTable{Group: said.Lower(said.Grouping(r.By)), Horizon: r.Horizon, Tau: r.Tau}
 	for _, g := range r.Groups {
-		row := groupLine{Name: g.Name, Imports: noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
+		row := groupLine{Name: g.Name, Imports: said.Noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
 		if g.Ripe {
-			row.Alive, row.Unknown = ofCount(g.Alive, g.N), itoa(g.Unknown)
+			row.Alive, row.Unknown = said.Of(g.Alive, g.N), itoa(g.Unknown)
 		} else {
 			row.Lost += " so far"
 		}
@@ -158,22 +159,7 @@ func groupShare(g cohort.Group) string {
 	case !g.HasShare():
 		return "–"
 	case g.Row.Kind == cohort.Estimated:
-		return "about " + percent(g.Row.Share) + ", " + limits(g.Row.Lower, g.Row.Upper)
+		return "about " + said.Percent(g.Row.Share) + ", " + said.Limits(g.Row.Lower, g.Row.Upper)
 	}
-	return limits(g.Row.Lower, g.Row.Upper)
-}
-
-// groupTitles name the words by which lines are grouped.
-var groupTitles = map[string]string{
-	"season": "Season", "exporter": "Exporter", "origin": "Origin", "transit": "Days on the way", "packing": "Packing",
-	"genus": "Genus", "climate": "Cool or warm", "size": "Size on arrival", "root-grade": "Root grade on arrival", "turgor": "Turgor on arrival",
-	"leaves": "Leaves on arrival", "root-to-leaf": "Root to leaf on arrival", "medium": "First medium", "leaves-cut": "Share of leaves cut",
-	"roots-cut": "Share of roots cut", "soak": "Hours in water", "bottom-heat": "Bottom heat", "turgor-at-landmark": "Turgor by the landmark", "rot-at-landmark": "Rot by the landmark",
-}
-
-func groupTitle(by cohort.Grouping) string {
-	if title, ok := groupTitles[by.Word]; ok {
-		return title
-	}
-	return upper(strings.ReplaceAll(strings.TrimPrefix(by.Word, "traits."), "-", " "))
+	return said.Limits(g.Row.Lower, g.Row.Upper)
 }

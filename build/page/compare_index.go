@@ -6,6 +6,7 @@ import (
 
 	"wardian/build/address"
 	"wardian/build/cohort"
+	"wardian/build/said"
 )
 
 // comparisonsData fills the list of all words.
@@ -37,17 +38,17 @@ func (v view) comparisons(compared []cohort.Comparison) comparisonsData {
 		return d
 	}
 	d.Lead = fmt.Sprintf("%s of %s, each followed to day %d and no further. Groups are formed only by what was known before any plant’s end could tell: on arrival, or by day %d among the plants that lived so long.",
-		upper(nounInWords(len(all.Lines), "line", "lines")), nounInWords(len(all.Imports), "import", "imports"), v.s.horizon(), cohort.LandmarkDays[0])
+		said.Upper(said.NounInWords(len(all.Lines), "line", "lines")), said.NounInWords(len(all.Imports), "import", "imports"), v.s.horizon(), cohort.LandmarkDays[0])
 	for _, r := range compared {
 		d.Words = append(d.Words, comparedWord{
-			way:   way{Words: groupTitle(r.By), Href: v.Href(address.Comparison(r.By.Word))},
+			way:   way{Words: said.Grouping(r.By), Href: v.Href(address.Comparison(r.By.Word))},
 			Level: levelWords(r.By), Groups: groupCounts(r), Shows: shows(r),
 		})
 	}
 	for _, w := range laterKnown {
-		d.Refused = append(d.Refused, refusedWord{w.words, refusalSays(v.s.Cohort.Refuse(all, w.word))})
+		d.Refused = append(d.Refused, refusedWord{w.words, said.Refusal(v.s.Cohort.Refuse(all, w.word))})
 	}
-	d.Refused = append(d.Refused, refusedWord{"What became of it", refusalSays(v.s.Cohort.Refuse(all, "outcome"))})
+	d.Refused = append(d.Refused, refusedWord{"What became of it", said.Refusal(v.s.Cohort.Refuse(all, "outcome"))})
 	return d
 }
 
@@ -66,14 +67,14 @@ func levelWords(by cohort.Grouping) string {
 func groupCounts(r cohort.Comparison) string {
 	var names []string
 	for _, g := range r.Groups {
-		words := g.Name + ": " + noun(g.N, "line", "lines")
+		words := g.Name + ": " + said.Noun(g.N, "line", "lines")
 		if g.Ripe {
-			words = g.Name + ": " + ofCount(g.Alive, g.N)
+			words = g.Name + ": " + said.Of(g.Alive, g.N)
 		}
 		names = append(names, words)
 	}
 	if len(names) > 4 {
-		return noun(len(names), "group", "groups")
+		return said.Noun(len(names), "group", "groups")
 	}
 	return strings.Join(names, "; ")
 }
@@ -89,27 +90,9 @@ func shows(r cohort.Comparison) string {
 	if r.Test.Reason == cohort.Tested {
 		return "curves, counts and how often chance alone would spread losses so"
 	}
-	words := lowerFirst(strings.TrimSuffix(noPSays(r), "."))
+	words := said.Lower(strings.TrimSuffix(said.NoP(r), "."))
 	if told < 2 {
 		return "counts; " + words
 	}
 	return "curves and counts; " + words
-}
-
-// refusalSays gives the reason why nothing is compared by a word, with the example
-// counted among the plants at hand.
-func refusalSays(r cohort.Refusal) string {
-	if r.Why == cohort.IsTheOutcome {
-		return "It is what is compared."
-	}
-	e := r.Example
-	if e.Had == 0 {
-		return fmt.Sprintf("It comes to be known only while a plant lives. None of the %s has it yet.", noun(e.Of, "line", "lines"))
-	}
-	words := fmt.Sprintf("It comes to be known only while a plant lives, so whoever has it must have lived so long. %s of the %s came to have it, half of these by day %d; %s %s lost up to that day without it, and could only ever stand in the other group.",
-		upper(inWords(e.Had)), noun(e.Of, "line", "lines"), e.Half, inWords(e.Early), wasWere(e.Early))
-	if e.Early == 0 {
-		words = fmt.Sprintf("It comes to be known only while a plant lives, so whoever has it must have lived so long. %s of the %s came to have it, the first on day %d.", upper(inWords(e.Had)), noun(e.Of, "line", "lines"), e.EarliestOn)
-	}
-	return words
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -91,7 +92,7 @@ func TestWhatIsSaidOfAComparison(t *testing.T) {
 		"nothing arrived": {box(t, 0).v, 42, []string{"No p: fewer than two groups of five lines or more."}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			says := comparisonSays(c.v.by(t, "size", c.day))
+			says := said.Comparison(c.v.by(t, "size", c.day))
 			require.Len(t, says, len(c.says))
 			for i, want := range c.says {
 				if want != "" {
@@ -106,10 +107,9 @@ func TestWhatIsSaidOfAComparison(t *testing.T) {
 func TestOneParcelAgainstAnotherHasNoP(t *testing.T) {
 	v := twoBoxes(t)
 	r := v.by(t, "season", 20)
-	assert.Equal(t, "No p: fewer than two groups of five lines or more.", noPSays(r), "two and three lines")
+	assert.Equal(t, "No p: fewer than two groups of five lines or more.", said.NoP(r), "two and three lines")
 	r.Test.Reason, r.Test.Imports = cohort.FewImports, []int{1, 2}
-	assert.Equal(t, "No p: 1 import against 2: whatever else differed between the parcels is in this difference.", noPSays(r))
-	assert.Equal(t, "3 imports against 1", against([]int{3, 1}))
+	assert.Equal(t, "No p: 1 import against 2: whatever else differed between the parcels is in this difference.", said.NoP(r))
 }
 
 // Whatever the grower did to some plants stands under the fixed sentence, with the
@@ -131,22 +131,12 @@ func TestAComparisonByLandmark(t *testing.T) {
 func TestAWordIsRefusedWithACountedExample(t *testing.T) {
 	v := twoBoxes(t)
 	all := v.s.Cohort.All()
-	assert.Equal(t, "It is what is compared.", refusalSays(v.s.Cohort.Refuse(all, "outcome")))
-	assert.Contains(t, refusalSays(v.s.Cohort.Refuse(all, "new-root")),
+	assert.Equal(t, "It is what is compared.", said.Refusal(v.s.Cohort.Refuse(all, "outcome")))
+	assert.Contains(t, said.Refusal(v.s.Cohort.Refuse(all, "new-root")),
 		"Two of the 5 lines came to have it, half of these by day 20; two were lost up to that day without it, and could only ever stand in the other group.")
-	assert.Contains(t, refusalSays(v.s.Cohort.Refuse(all, "established")), "None of the 5 lines has it yet.")
+	assert.Contains(t, said.Refusal(v.s.Cohort.Refuse(all, "established")), "None of the 5 lines has it yet.")
 	for _, w := range laterKnown {
 		r := v.s.Cohort.Refuse(all, w.word)
 		assert.Equal(t, cohort.KnownLater, r.Why, w.word)
 	}
-}
-
-func TestSharesInWords(t *testing.T) {
-	for p, want := range map[float64][2]string{
-		1: {"1.00", "all"}, 0.96: {"0.96", "about 19 of 20"}, 0.5: {"0.50", "about 5 of 10"}, 0.21: {"0.21", "about 1 of 5"},
-		0.04: {"0.040", "about 1 of 25"}, 0.00091: {"0.00091", "about 1 of 1100"}, 0.00001: {"0.000010", "about 1 of 100000"},
-	} {
-		assert.Equal(t, want, [2]string{cohort.TwoFigures(p), cohort.OneOf(p)}, "%g", p)
-	}
-	assert.Equal(t, []string{"3 more", "3 fewer", "no more"}, []string{moreFewer(0.03), moreFewer(-0.03), moreFewer(0.001)})
 }

@@ -7,6 +7,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 	"wardian/content/prose"
@@ -142,12 +143,12 @@ func (v view) lookEntry(p *cohort.Part, l *content.Look, pt *cohort.Point, event
 		Anchor: address.Anchor(l.Entry), Day: dayWord(l.Day), Date: shortDate(l.When.Day), Icon: template.HTML(chart.Icon(markOf(l, events))),
 		Title: v.titleOf(p, l, events, withdrawn), Amended: l.Entry.Amended,
 	}
-	e.Got = v.s.got(l, pt, lowerFirst(string(e.Title)))
+	e.Got = v.s.got(l, pt, said.Lower(string(e.Title)))
 	if l.Entry.Round && len(l.Entry.Amended) > 0 {
 		e.SetRight = "The round was set right"
 	}
 	if l.Note != "" {
-		e.Words = append(e.Words, template.HTML("<p>"+template.HTMLEscapeString(upper(stop(l.Note)))+"</p>"))
+		e.Words = append(e.Words, template.HTML("<p>"+template.HTMLEscapeString(said.Upper(stop(l.Note)))+"</p>"))
 	}
 	if own := wordsOf(l); own != nil {
 		e.Words = append(e.Words, v.words(own, 2))
@@ -194,7 +195,7 @@ func noteTitle(n *content.Entry) string {
 	if n.Event == "" {
 		return "A note of"
 	}
-	return upper(eventWords(n)) + " at"
+	return said.Upper(eventWords(n)) + " at"
 }
 
 // eventWords is what happened at a place, in the grower's words.
@@ -212,7 +213,7 @@ func (v view) sameEntry(same []*content.Look) dayEntry {
 		days[i] = dayWord(l.Day)[len("day "):]
 	}
 	e.Title = template.HTML("Seen " + times(len(same)) + ", nothing to add")
-	e.Got = "days " + list(days)
+	e.Got = "days " + said.List(days)
 	return e
 }
 
@@ -281,7 +282,7 @@ func (v view) titleOf(p *cohort.Part, l *content.Look, events []chart.Event, wit
 		case l.Turgor != "":
 			add(string(l.Turgor))
 		case len(l.Did) > 0:
-			add(list(l.Did))
+			add(said.List(l.Did))
 		default:
 			add("seen")
 		}
@@ -294,7 +295,7 @@ func upperHTML(s string) string {
 	if strings.HasPrefix(s, "<") || strings.HasPrefix(s, "&") {
 		return s
 	}
-	return upper(s)
+	return said.Upper(s)
 }
 
 // pieceLinks are links to the sections cut at a look.
@@ -305,7 +306,7 @@ func (v view) pieceLinks(l *content.Look) string {
 			links = append(links, `<a href="`+v.Href(address.Specimen(piece.ID))+`">`+template.HTMLEscapeString(piece.ID)+"</a>")
 		}
 	}
-	return list(links)
+	return said.List(links)
 }
 
 // markOf is the mark of a look on the upright soil line: what ended the watch,

@@ -6,6 +6,7 @@ import (
 
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -115,10 +116,10 @@ func happenings(p *cohort.Part) []happening {
 		}
 		if f := pt.Look.Facts.Leaves; f != nil {
 			if f.Cut > 0 {
-				add(chart.LeavesCut, noun(f.Cut, "leaf cut", "leaves cut"), fell)
+				add(chart.LeavesCut, said.Noun(f.Cut, "leaf cut", "leaves cut"), fell)
 			}
 			if f.Dropped > 0 {
-				add(chart.LeafDropped, noun(f.Dropped, "leaf dropped", "leaves dropped"), fell)
+				add(chart.LeafDropped, said.Noun(f.Dropped, "leaf dropped", "leaves dropped"), fell)
 			}
 			if f.New && pt.Day > 0 && !leafed {
 				leafed = true
@@ -135,7 +136,7 @@ func happenings(p *cohort.Part) []happening {
 			}
 		}
 		if n := sectionsOf(pt.Look); n > 0 {
-			add(chart.SectionCut, nounInWords(n, "section cut", "sections cut"), fell)
+			add(chart.SectionCut, said.NounInWords(n, "section cut", "sections cut"), fell)
 		}
 		for _, m := range p.Moves {
 			if m.Look == pt.Look {
@@ -178,7 +179,7 @@ func rootsCutWords(cut *measure.Figure[measure.Share]) string {
 	case 0.5:
 		return "half the roots cut"
 	}
-	return tilde(cut.Estimate) + percent(float64(cut.Value)) + " of roots cut"
+	return tilde(cut.Estimate) + said.Percent(float64(cut.Value)) + " of roots cut"
 }
 
 // moveEvent is a move's mark; a move between places of one stage has none.

@@ -9,6 +9,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/build/taxon"
 	"wardian/content/measure"
 	"wardian/themes"
@@ -27,7 +28,7 @@ func All(in Inputs) ([]Page, error) {
 	s := &site{Inputs: in, earlier: map[measure.Day]*cohort.Cohort{}}
 	var err error
 	s.templates, err = template.New("").Funcs(template.FuncMap{
-		"name": taxon.Name, "short": taxon.ShortName, "upper": upper, "inWords": inWords, "day": dayWord,
+		"name": taxon.Name, "short": taxon.ShortName, "upper": said.Upper, "inWords": said.InWords, "day": dayWord,
 	}).ParseFS(themes.Templates(), "*.html")
 	if err != nil {
 		return nil, fmt.Errorf("read the templates: %w", err)

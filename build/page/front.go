@@ -9,6 +9,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/build/taxon"
 	"wardian/content"
 )
@@ -110,7 +111,7 @@ func exporters(scope cohort.Scope) string {
 			names = append(names, i.Exporter)
 		}
 	}
-	return list(names)
+	return said.List(names)
 }
 
 // thenAndNow is the first and the latest picture of the plant of a scope that
@@ -143,7 +144,7 @@ func (v view) pairOf(p *cohort.Part, photos []photoOf) []figure {
 		if !ok {
 			continue
 		}
-		f.Bold = upper(dayWord(photo.Look.Day))
+		f.Bold = said.Upper(dayWord(photo.Look.Day))
 		for i := range p.Points {
 			if p.Points[i].Look == photo.Look {
 				f.Caption = template.HTML(template.HTMLEscapeString(v.s.pairWords(&p.Points[i])))
@@ -238,7 +239,7 @@ func (v view) seenLately(first int) string {
 	if n == 0 {
 		return ""
 	}
-	return upper(nounInWords(n, "plant", "plants")) + " " + wasWere(n) + " seen alive in these days."
+	return said.Upper(said.NounInWords(n, "plant", "plants")) + " " + wasWere(n) + " seen alive in these days."
 }
 
 // happened tells of a happening in a sentence that begins with the plant.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 )
 
@@ -46,7 +47,7 @@ func (s *site) got(l *content.Look, pt *cohort.Point, title string) string {
 		add(tilde(l.Soak.Estimate) + digits(float64(l.Soak.Value)) + " h in water")
 	}
 	if len(l.Did) > 0 {
-		add(list(l.Did))
+		add(said.List(l.Did))
 	}
 	for _, m := range s.Cohort.Part(l.Timeline.Specimen.ID).Moves {
 		if m.Look == l {
@@ -69,13 +70,13 @@ func (s *site) leafWords(l *content.Look, pt *cohort.Point) string {
 	}
 	var words []string
 	if f.Count != nil {
-		words = append(words, tilde(f.Count.Estimate)+noun(f.Count.Value, "leaf", "leaves"))
+		words = append(words, tilde(f.Count.Estimate)+said.Noun(f.Count.Value, "leaf", "leaves"))
 	}
 	if pt.Leaves.Said && pt.Leaves.Known() && pt.Leaves.Area > 0 {
 		words = append(words, areaWords(pt.Leaves.Area, pt.Leaves.Estimated))
 	}
 	if f.Dropped > 0 && f.Count == nil {
-		words = append(words, noun(f.Dropped, "leaf dropped", "leaves dropped"))
+		words = append(words, said.Noun(f.Dropped, "leaf dropped", "leaves dropped"))
 	}
 	if f.New {
 		words = append(words, "a new leaf")

@@ -9,6 +9,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/build/taxon"
 	"wardian/content"
 )
@@ -115,7 +116,7 @@ func (s *site) importPage(im *content.Import) ([]byte, error) {
 
 func importTitle(scope cohort.Scope, im *content.Import) string {
 	n := len(scope.Everyone())
-	title := upper(nounInWords(n, "plant", "plants"))
+	title := said.Upper(said.NounInWords(n, "plant", "plants"))
 	if n == 0 {
 		title = "No plants yet"
 	}
@@ -147,14 +148,14 @@ func (v view) importLabel(scope cohort.Scope, im *content.Import) label {
 	}
 	add("Kept as", listWords(scope, im))
 	if im.Received >= 0 {
-		add("In the box", noun(im.Received, "plant", "plants"))
+		add("In the box", said.Noun(im.Received, "plant", "plants"))
 	}
 	var short []string
 	for _, p := range im.Short {
 		short = append(short, itoa(p.Count)+" "+string(taxon.Name(p.Name)))
 	}
 	if len(short) > 0 {
-		l.Fields = append(l.Fields, fieldRow{"Not in the box", template.HTML(list(short))})
+		l.Fields = append(l.Fields, fieldRow{"Not in the box", template.HTML(said.List(short))})
 	}
 	if im.Box != nil {
 		add("The box, on opening", tilde(im.Box.Estimate)+v.s.temperature(im.Box.Value))
@@ -183,7 +184,7 @@ func wayWords(im *content.Import) string {
 	}
 	words := "from " + span(im.Dispatched)
 	if !im.Dispatched.Half() && !im.Arrived.Half() {
-		words += ", " + noun(int(im.Arrived.First-im.Dispatched.First), "day", "days")
+		words += ", " + said.Noun(int(im.Arrived.First-im.Dispatched.First), "day", "days")
 	}
 	return words
 }
@@ -229,7 +230,7 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 	}
 	day := scope.AsOfDay()
 	if day < 0 {
-		return "It arrived after the latest look at any plant; nothing is known of its " + nounInWords(n, "plant", "plants") + " yet."
+		return "It arrived after the latest look at any plant; nothing is known of its " + said.NounInWords(n, "plant", "plants") + " yet."
 	}
 	lost, open, passed, unseen := scope.Count(cohort.Lost), scope.Count(cohort.Open), scope.Count(cohort.PassedOn), scope.Count(cohort.NotSeen)
 	early := 0
@@ -243,26 +244,26 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 	case unseen == n && neverSeen(scope) == n && n == 1:
 		return "It was not looked at yet."
 	case unseen == n && neverSeen(scope) == n:
-		return fmt.Sprintf("None of the %s was looked at yet.", nounInWords(n, "plant", "plants"))
+		return fmt.Sprintf("None of the %s was looked at yet.", said.NounInWords(n, "plant", "plants"))
 	case lost == 0 && n == 1:
 		says = append(says, "The one plant is not known to be lost.")
 	case lost == 0:
-		says = append(says, fmt.Sprintf("None of the %s%s is known to be lost.", nounInWords(n, "plant", "plants"), withADay(scope)))
+		says = append(says, fmt.Sprintf("None of the %s%s is known to be lost.", said.NounInWords(n, "plant", "plants"), withADay(scope)))
 	case lost == n:
-		words := fmt.Sprintf("All %s%s are lost.", inWords(n), withADay(scope))
+		words := fmt.Sprintf("All %s%s are lost.", said.InWords(n), withADay(scope))
 		if n < 3 {
 			words = map[int]string{1: "The one plant is lost.", 2: "Both plants are lost."}[n]
 		}
 		says = append(says, words)
 	default:
-		words := fmt.Sprintf("%s of the %s%s %s lost", upper(inWords(lost)), inWords(n), withADay(scope), isAre(lost))
+		words := fmt.Sprintf("%s of the %s%s %s lost", said.Upper(said.InWords(lost)), said.InWords(n), withADay(scope), isAre(lost))
 		if early > 0 && early < lost && day > 35 {
-			words += fmt.Sprintf(", %s of them in the first five weeks", inWords(early))
+			words += fmt.Sprintf(", %s of them in the first five weeks", said.InWords(early))
 		}
 		says = append(says, words+".")
 	}
 	if passed > 0 {
-		says = append(says, fmt.Sprintf("%s %s passed on.", upper(inWords(passed)), wasWere(passed)))
+		says = append(says, fmt.Sprintf("%s %s passed on.", said.Upper(said.InWords(passed)), wasWere(passed)))
 	}
 	if unseen > 0 {
 		says = append(says, unseenWords(scope))
@@ -274,9 +275,9 @@ func importSays(scope cohort.Scope, im *content.Import) string {
 				established++
 			}
 		}
-		words := fmt.Sprintf("%s %s alive on day %d", upper(inWords(open)), isAre(open), day)
+		words := fmt.Sprintf("%s %s alive on day %d", said.Upper(said.InWords(open)), isAre(open), day)
 		if established > 0 {
-			words += fmt.Sprintf(", %s of them established", inWords(established))
+			words += fmt.Sprintf(", %s of them established", said.InWords(established))
 		}
 		says = append(says, words+".")
 	}
@@ -314,14 +315,14 @@ func unseenWords(scope cohort.Scope) string {
 		if first < last {
 			days = fmt.Sprintf("days %d to %d", first, last)
 		}
-		words := fmt.Sprintf("%s %s last seen alive on %s and not since", upper(inWords(since)), wasWere(since), days)
+		words := fmt.Sprintf("%s %s last seen alive on %s and not since", said.Upper(said.InWords(since)), wasWere(since), days)
 		if established > 0 {
-			words += fmt.Sprintf(", %s of them established", inWords(established))
+			words += fmt.Sprintf(", %s of them established", said.InWords(established))
 		}
 		says = append(says, words+".")
 	}
 	if never > 0 {
-		says = append(says, fmt.Sprintf("%s %s never looked at.", upper(inWords(never)), wasWere(never)))
+		says = append(says, fmt.Sprintf("%s %s never looked at.", said.Upper(said.InWords(never)), wasWere(never)))
 	}
 	return strings.Join(says, " ")
 }

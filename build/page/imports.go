@@ -2,6 +2,7 @@ package page
 
 import (
 	"wardian/build/address"
+	"wardian/build/said"
 )
 
 // importList is the list of all imports, the newest first, each as its soil
@@ -17,11 +18,11 @@ func (s *site) importList() ([]byte, error) {
 			scope := s.Cohort.Import(im)
 			says := "Arrived " + span(im.Arrived) + ". " + importSays(scope, im)
 			if im.Exporter != "" {
-				says = upper(im.Exporter) + ". " + says
+				says = said.Upper(im.Exporter) + ". " + says
 			}
 			soil := v.soilLines(scope, s.Cohort, true)
 			soil.Tables = nil // the import's own page has them
-			rows = append(rows, row{Href: v.Href(address.Import(im.ID)), Title: im.Season + ", " + im.ID + ": " + lowerFirst(importTitle(scope, im)), Says: says, Soil: soil})
+			rows = append(rows, row{Href: v.Href(address.Import(im.ID)), Title: im.Season + ", " + im.ID + ": " + said.Lower(importTitle(scope, im)), Says: says, Soil: soil})
 		}
 		return rows
 	})

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -49,11 +50,11 @@ func dayless(p *cohort.Part) bool {
 func listedSays(p *cohort.Part) string {
 	row := p.Listed
 	var facts []string
-	add := func(said content.Stated, words string) {
+	add := func(stated content.Stated, words string) {
 		switch {
-		case said.Day.Known():
-			facts = append(facts, words+" "+span(said.Day))
-		case said.Said:
+		case stated.Day.Known():
+			facts = append(facts, words+" "+span(stated.Day))
+		case stated.Said:
 			facts = append(facts, words+" on a day that isn’t known")
 		}
 	}
@@ -101,9 +102,9 @@ func listWords(scope cohort.Scope, im *content.Import) string {
 			rows++
 		}
 	}
-	words := "a list of " + nounInWords(rows, "row", "rows") + ", without timelines"
+	words := "a list of " + said.NounInWords(rows, "row", "rows") + ", without timelines"
 	if im.LookedEvery > 0 {
-		words += "; somebody looked every " + noun(im.LookedEvery, "day", "days")
+		words += "; somebody looked every " + said.Noun(im.LookedEvery, "day", "days")
 	}
 	return words
 }
@@ -125,7 +126,7 @@ func undatedSays(scope cohort.Scope) string {
 		stand = "It stands"
 	}
 	return fmt.Sprintf("%s of the %s %s no day to count from (%s). %s in the season’s shares, and in no curve, table or test.",
-		upper(inWords(n)), nounInWords(len(scope.Everyone()), "plant", "plants"), have, sharesOf(all), stand)
+		said.Upper(said.InWords(n)), said.NounInWords(len(scope.Everyone()), "plant", "plants"), have, sharesOf(all), stand)
 }
 
 // withADay follows a count of lines where others have no day; "" where all have.
@@ -146,7 +147,7 @@ func sharesSay(scope cohort.Scope) string {
 		return ""
 	}
 	all := scope.Shares()
-	says := fmt.Sprintf("of %s: %s", noun(all.N, "plant", "plants"), sharesOf(all))
+	says := fmt.Sprintf("of %s: %s", said.Noun(all.N, "plant", "plants"), sharesOf(all))
 	if all.Undated > 0 {
 		says += fmt.Sprintf("; %d without a day", all.Undated)
 	}
@@ -164,5 +165,5 @@ func sharesOf(all cohort.Shares) string {
 			parts = append(parts, fmt.Sprintf("%d %s", s.n, s.words))
 		}
 	}
-	return list(parts)
+	return said.List(parts)
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"wardian/build/address"
+	"wardian/build/said"
 )
 
 // definition is one figure of the method page: what it means, in two sentences
@@ -123,7 +124,7 @@ func (s *site) dataPage() Page {
 			for _, f := range files {
 				row := dataFileRow{Href: v.Href(f.Path), Name: f.Name, Says: f.Says, Size: bytesWords(f.Bytes)}
 				if f.Rows > 0 {
-					row.Size = noun(f.Rows, "row", "rows") + ", " + row.Size
+					row.Size = said.Noun(f.Rows, "row", "rows") + ", " + row.Size
 				}
 				d.Files = append(d.Files, row)
 			}
@@ -134,7 +135,7 @@ func (s *site) dataPage() Page {
 
 func bytesWords(n int) string {
 	if n < 1000 {
-		return noun(n, "byte", "bytes")
+		return said.Noun(n, "byte", "bytes")
 	}
 	return itoa((n+500)/1000) + " kB"
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 )
 
 // milestonesData is what a scope's lines had reached by the stated days.
@@ -41,7 +42,7 @@ func milestonesOf(scope cohort.Scope) *milestonesData {
 	for _, m := range cohort.AllMilestones {
 		curve := scope.Milestone(m)
 		asked = asked || len(curve.Lines) > 0
-		line := milestoneLine{Milestone: upper(m.String()), Note: milestoneNote(scope, curve), Half: halfReached(curve)}
+		line := milestoneLine{Milestone: said.Upper(m.String()), Note: milestoneNote(scope, curve), Half: halfReached(curve)}
 		for i, day := range cohort.MilestoneDays {
 			row := curve.By(day)
 			line.Cells = append(line.Cells, milestoneCellOf(row))
@@ -70,12 +71,12 @@ func milestoneCellOf(r cohort.MilestoneRow) milestoneCell {
 	case r.Kind == cohort.NotYet:
 		return milestoneCell{Count: "not yet"}
 	}
-	c := milestoneCell{Count: ofCount(r.Reached, r.N), Others: othersOf(r, ", ")}
+	c := milestoneCell{Count: said.Of(r.Reached, r.N), Others: othersOf(r, ", ")}
 	switch {
 	case r.Kind == cohort.Counted:
-		c.Limits = "95% limits " + limits(r.Lower, r.Upper)
+		c.Limits = "95% limits " + said.Limits(r.Lower, r.Upper)
 	case r.Kind == cohort.Estimated && r.HasLimits:
-		c.Limits = fmt.Sprintf("about %s, 95%% limits %s", percent(r.Share), limits(r.Lower, r.Upper))
+		c.Limits = fmt.Sprintf("about %s, 95%% limits %s", said.Percent(r.Share), said.Limits(r.Lower, r.Upper))
 	}
 	return c
 }
@@ -100,15 +101,15 @@ func milestoneSays(m cohort.Milestone, r cohort.MilestoneRow) string {
 		cohort.FirstRoot: "a new root was seen on", cohort.FirstLeaf: "a new leaf was seen on", cohort.LeftBin: "drier air than the bin’s had been reached by",
 		cohort.Recovered: "more leaf than it came with was seen on", cohort.Established: "“established” was written of",
 	}[m]
-	words := fmt.Sprintf("So by day %d %s %s of %s", r.Day, has, inWords(r.Reached), nounInWords(r.N, "plant", "plants"))
-	others := []string{fmt.Sprintf("%s %s lost without it", inWords(r.Lost), wasWere(r.Lost))}
+	words := fmt.Sprintf("So by day %d %s %s of %s", r.Day, has, said.InWords(r.Reached), said.NounInWords(r.N, "plant", "plants"))
+	others := []string{fmt.Sprintf("%s %s lost without it", said.InWords(r.Lost), wasWere(r.Lost))}
 	if r.Waiting > 0 {
-		others = append(others, fmt.Sprintf("%s %s still waiting", inWords(r.Waiting), wasWere(r.Waiting)))
+		others = append(others, fmt.Sprintf("%s %s still waiting", said.InWords(r.Waiting), wasWere(r.Waiting)))
 	}
 	if r.Unknown > 0 {
-		others = append(others, fmt.Sprintf("of %s nothing is known by then", inWords(r.Unknown)))
+		others = append(others, fmt.Sprintf("of %s nothing is known by then", said.InWords(r.Unknown)))
 	}
-	words += "; " + list(others)
+	words += "; " + said.List(others)
 	return words + "."
 }
 
@@ -127,17 +128,17 @@ func milestoneNote(scope cohort.Scope, c cohort.MilestoneCurve) string {
 		if c.Milestone == cohort.LeftBin {
 			why = "never in a bin"
 		}
-		notes = append(notes, inWords(n)+" "+why)
+		notes = append(notes, said.InWords(n)+" "+why)
 	}
 	if listed > 0 {
-		notes = append(notes, inWords(listed)+" from a list, which doesn’t tell")
+		notes = append(notes, said.InWords(listed)+" from a list, which doesn’t tell")
 	}
 	note := ""
 	if len(notes) > 0 {
-		note = "left out: " + list(notes)
+		note = "left out: " + said.List(notes)
 	}
 	if c.WentBack > 0 {
-		note = strings.TrimPrefix(note+"; "+inWords(c.WentBack)+" went back", "; ")
+		note = strings.TrimPrefix(note+"; "+said.InWords(c.WentBack)+" went back", "; ")
 	}
 	return note
 }
@@ -160,15 +161,15 @@ func reachedSoFar(c cohort.MilestoneCurve) int { return c.By(1 << 30).Reached }
 // milestoneFact counts who reached a milestone so far, and by a day.
 func milestoneFact(scope cohort.Scope, m cohort.Milestone, day int) fact {
 	curve := scope.Milestone(m)
-	f := fact{Term: upper(m.String())}
+	f := fact{Term: said.Upper(m.String())}
 	if len(curve.Lines) == 0 {
 		f.Figure, f.Note = "–", "no plant was in a bin"
 		return f
 	}
-	f.Figure = ofCount(reachedSoFar(curve), len(curve.Lines))
+	f.Figure = said.Of(reachedSoFar(curve), len(curve.Lines))
 	var notes []string
 	if day <= scope.AsOfDay() {
-		notes = append(notes, fmt.Sprintf("%s by day %d", inWords(curve.By(day).Reached), day))
+		notes = append(notes, fmt.Sprintf("%s by day %d", said.InWords(curve.By(day).Reached), day))
 	}
 	if out := milestoneNote(scope, curve); out != "" {
 		notes = append(notes, out)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -53,7 +54,7 @@ func (v view) money(im *content.Import) *moneyData {
 		d.Notes = append(d.Notes, fmt.Sprintf("1 %s was %s %s.", r.Currency, r.PerOne.String(), b.Currency))
 	}
 	if n := b.Landed.Unpriced; n > 0 {
-		d.Notes = append(d.Notes, fmt.Sprintf("%s no price written down, so the sums are too low.", upper(nounInWords(n, "plant has", "plants have"))))
+		d.Notes = append(d.Notes, fmt.Sprintf("%s no price written down, so the sums are too low.", said.Upper(said.NounInWords(n, "plant has", "plants have"))))
 	}
 	if b.Landed.FellBack {
 		d.Notes = append(d.Notes, "All prices are 0, so the shared costs are shared in equal parts.")

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 )
 
@@ -64,7 +65,7 @@ func altOf(p *cohort.Part, l *content.Look) string {
 
 // caption tells of a plant's picture under it.
 func caption(l *content.Look) string {
-	words := []string{upper(dayWord(l.Day)), l.When.Day.InWords()}
+	words := []string{said.Upper(dayWord(l.Day)), l.When.Day.InWords()}
 	if l.At != nil {
 		words = append(words, l.At.Name)
 	}

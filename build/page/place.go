@@ -10,6 +10,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/build/taxon"
 	"wardian/content"
 	"wardian/content/measure"
@@ -93,7 +94,7 @@ func (v view) placeLabel(p *content.Place) label {
 		add("Quarantine", "plants stand apart here")
 	}
 	if p.CheckEvery > 0 {
-		add("Looked at", "every "+noun(p.CheckEvery, "day", "days"))
+		add("Looked at", "every "+said.Noun(p.CheckEvery, "day", "days"))
 	}
 	return l
 }
@@ -288,7 +289,7 @@ func standingWords(n int) string {
 	case 1:
 		return "one plant stands there"
 	}
-	return inWords(n) + " plants stand there"
+	return said.InWords(n) + " plants stand there"
 }
 
 // placeList is the list of all places, wettest first.

@@ -6,6 +6,7 @@ import (
 
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 )
 
@@ -104,7 +105,7 @@ func milestonesSay(then *cohort.Cohort, scope cohort.Scope, of string) string {
 	says := asOf(then, "Milestones, "+of)
 	for _, m := range cohort.AllMilestones {
 		curve := scope.Milestone(m)
-		says += " " + upper(m.String()) + ": " + ofCount(reachedSoFar(curve), len(curve.Lines)) + "."
+		says += " " + said.Upper(m.String()) + ": " + said.Of(reachedSoFar(curve), len(curve.Lines)) + "."
 	}
 	return says
 }

@@ -15,8 +15,8 @@ import (
 	"wardian/content/measure"
 )
 
-// said is a small diary with its figures, for the sentences about it.
-type said struct {
+// toldBox is a small diary with its figures, for the sentences about it.
+type toldBox struct {
 	t *testing.T
 	v view
 }
@@ -24,7 +24,7 @@ type said struct {
 // box is an import of so many hoyas, p-1 to p-n, that arrived on 9 March 2026; a
 // round is "DAY: lines", the day of the import and, parted by strokes, plants' lines,
 // "all" for all of them, "others" for those not named, "arrival" for the record of it.
-func box(t *testing.T, plants int, rounds ...string) said {
+func box(t *testing.T, plants int, rounds ...string) toldBox {
 	t.Helper()
 	files := fstest.MapFS{
 		"diary.yaml":    {Data: []byte("name: A sill\ntime-zone: UTC\ncurrency: EUR\n")},
@@ -61,13 +61,15 @@ func box(t *testing.T, plants int, rounds ...string) said {
 	require.NoError(t, err)
 	require.Zero(t, report.Errors(), "%v", report.Findings())
 	d = d.Shown(content.ShowOptions{On: measure.NoDay})
-	return said{t, view{s: &site{Inputs: Inputs{Diary: d, Cohort: cohort.At(d, measure.NoDay)}}, Path: "imports/box.html"}}
+	return toldBox{t, view{s: &site{Inputs: Inputs{Diary: d, Cohort: cohort.At(d, measure.NoDay)}}, Path: "imports/box.html"}}
 }
 
-func (s said) scope() cohort.Scope { return s.v.s.Cohort.Import(s.im()) }
-func (s said) im() *content.Import { return s.v.s.Diary.Imports[0] }
+func (s toldBox) scope() cohort.Scope { return s.v.s.Cohort.Import(s.im()) }
+func (s toldBox) im() *content.Import { return s.v.s.Diary.Imports[0] }
 
-func (s said) plant(n int) string { return string(s.v.specimenSays(s.v.s.Cohort.Part("p-" + itoa(n)))) }
+func (s toldBox) plant(n int) string {
+	return string(s.v.specimenSays(s.v.s.Cohort.Part("p-" + itoa(n))))
+}
 
 // An import in its summary sentence: nothing, none, one, some and all of it lost,
 // passed on, not seen, established.

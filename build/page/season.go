@@ -9,6 +9,7 @@ import (
 
 	"wardian/build/address"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -88,7 +89,7 @@ func (v view) season(label string) seasonData {
 			continue
 		}
 		one := c.Import(im)
-		row := cameRow{way: way{Words: im.ID, Href: v.Href(address.Import(im.ID))}, Arrived: span(im.Arrived), Count: noun(len(one.Everyone()), "plant", "plants")}
+		row := cameRow{way: way{Words: im.ID, Href: v.Href(address.Import(im.ID))}, Arrived: span(im.Arrived), Count: said.Noun(len(one.Everyone()), "plant", "plants")}
 		row.From = strings.Join(slices.DeleteFunc([]string{im.Exporter, im.Origin}, func(w string) bool { return w == "" }), ", ")
 		row.Alive, _ = rowWords(one.At(d.Horizon))
 		if !cohort.Pooled(im) {
@@ -182,7 +183,7 @@ func (v view) changed(label string, now cohort.Scope) *changedData {
 	add := func(what, before, now string) { d.Rows = append(d.Rows, changedRow{what, before, now}) }
 	a, b := was.At(day), now.At(day)
 	count := func(s cohort.Scope) string {
-		return noun(len(s.Lines), "plant", "plants") + " in " + noun(len(s.Imports), "import", "imports")
+		return said.Noun(len(s.Lines), "plant", "plants") + " in " + said.Noun(len(s.Imports), "import", "imports")
 	}
 	add("came", count(was), count(now))
 	add("exporter", orDash(exporters(was)), orDash(exporters(now)))
@@ -195,12 +196,12 @@ func (v view) changed(label string, now cohort.Scope) *changedData {
 		if r.N == 0 {
 			return "–"
 		}
-		return ofCount(r.Reached, r.N)
+		return said.Of(r.Reached, r.N)
 	}
 	add("new root seen by "+dayWord(day), root(was), root(now))
 	if b.Kind != cohort.Over && a.Kind != cohort.Over {
 		d.Says = fmt.Sprintf("By day %d%s, %s %s known alive and %s lost, against %s alive and %s lost of %s. Whatever else differed between the parcels is in this difference.",
-			day, same, ofCount(b.Alive, b.N), wasWere(b.Alive), inWords(b.Lost), inWords(a.Alive), inWords(a.Lost), inWords(a.N))
+			day, same, said.Of(b.Alive, b.N), wasWere(b.Alive), said.InWords(b.Lost), said.InWords(a.Alive), said.InWords(a.Lost), said.InWords(a.N))
 	}
 	return d
 }
@@ -216,7 +217,7 @@ func aliveCount(r cohort.Row) string {
 	if r.Kind == cohort.Over {
 		return "–"
 	}
-	words := ofCount(r.Alive, r.N)
+	words := said.Of(r.Alive, r.N)
 	if unknown := r.PassedOn + r.NotSeen; unknown > 0 {
 		words += fmt.Sprintf(", %d unknown", unknown)
 	}
@@ -227,7 +228,7 @@ func lostCount(r cohort.Row) string {
 	if r.Kind == cohort.Over {
 		return "–"
 	}
-	return ofCount(r.Lost, r.N)
+	return said.Of(r.Lost, r.N)
 }
 
 // causeCounts counts a scope's losses by cause: "rot 2, cold 1".
@@ -253,5 +254,5 @@ func daysOnTheWay(scope cohort.Scope) string {
 	for i, n := range days {
 		words[i] = itoa(n)
 	}
-	return list(words)
+	return said.List(words)
 }

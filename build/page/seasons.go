@@ -8,6 +8,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 )
 
 // seasonsData fills seasons.html.
@@ -51,7 +52,7 @@ func (s *site) seasonsPage() Page {
 		title := "Seasons"
 		return s.set(address.Seasons(), "seasons", seasons, title, "The seasons side by side, as counts with their limits.", func(v view) any {
 			d := seasonsData{Horizon: s.horizon(), Compare: v.Href(address.Comparisons())}
-			d.Title = upper(nounInWords(len(labels), "season", "seasons"))
+			d.Title = said.Upper(said.NounInWords(len(labels), "season", "seasons"))
 			if len(labels) > 1 {
 				d.Title += " side by side"
 			}
@@ -106,7 +107,7 @@ func seasonCurves(c *cohort.Cohort, id string) chart.Curves {
 
 func (v view) seasonLine(label string, scope cohort.Scope) (seasonLine, cohort.Row) {
 	at := scope.At(v.s.horizon())
-	row := seasonLine{Anchor: address.SeasonAnchor(label), Season: label, Href: v.Href(address.Season(label)), Of: noun(len(scope.Lines), "line", "lines"), Shares: sharesSay(scope)}
+	row := seasonLine{Anchor: address.SeasonAnchor(label), Season: label, Href: v.Href(address.Season(label)), Of: said.Noun(len(scope.Lines), "line", "lines"), Shares: sharesSay(scope)}
 	for _, im := range scope.Imports {
 		words := im.ID
 		if im.Exporter != "" {
@@ -141,9 +142,9 @@ func seasonsSay(labels []string, rows []cohort.Row, horizon int) string {
 	}
 	parts := make([]string, len(rows))
 	for i, r := range rows {
-		parts[i] = fmt.Sprintf("%s in %s", ofCount(r.Alive, r.N), labels[i])
+		parts[i] = fmt.Sprintf("%s in %s", said.Of(r.Alive, r.N), labels[i])
 	}
-	says := fmt.Sprintf("Known alive at day %d: %s.", horizon, list(parts))
+	says := fmt.Sprintf("Known alive at day %d: %s.", horizon, said.List(parts))
 	switch {
 	case len(rows) < 2:
 	case len(rows) == 2 && overlap(rows):
@@ -179,7 +180,7 @@ func seasonsBear(rows []cohort.Row, labels []string) string {
 	for _, r := range rows {
 		n += r.N
 	}
-	words := fmt.Sprintf("%s in %s: the limits say how far chance alone can carry a share of so few.", upper(nounInWords(n, "plant", "plants")), nounInWords(len(rows), "season", "seasons"))
+	words := fmt.Sprintf("%s in %s: the limits say how far chance alone can carry a share of so few.", said.Upper(said.NounInWords(n, "plant", "plants")), said.NounInWords(len(rows), "season", "seasons"))
 	if len(rows) > 1 {
 		words += " The seasons also differ in exporter, in country, in how the parcels travelled and in which plants were ordered, and these can’t be told apart here. No test is made: the plants of one parcel share its fate, and a parcel is one fact, not a dozen."
 	}

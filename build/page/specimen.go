@@ -8,6 +8,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/build/taxon"
 	"wardian/content"
 )
@@ -199,7 +200,7 @@ func (v view) specimenLabel(p *cohort.Part) label {
 		add("Climate", text(sp.Climate+"-growing"))
 	}
 	for _, t := range sp.Traits {
-		add(upper(t.Word), text(t.Value))
+		add(said.Upper(t.Word), text(t.Value))
 	}
 	if v.s.Diary.Settings.PublishCosts {
 		if landed, ok := v.s.Cohort.Landed(sp); ok {
@@ -380,7 +381,7 @@ func (v view) goesOn(p *cohort.Part) string {
 	case len(alive) == 0:
 		return "Nothing that was cut from it is followed any more."
 	}
-	return "Of what was cut from it, " + list(alive) + " " + isAre(len(alive)) + " alive."
+	return "Of what was cut from it, " + said.List(alive) + " " + isAre(len(alive)) + " alive."
 }
 
 // cutFrom tells whether a piece comes from a part, through other pieces too.
@@ -429,7 +430,7 @@ func (v view) specimenFacts(p *cohort.Part) []fact {
 		facts = append(facts, back)
 	}
 	if soak, bin := p.DaysAt(content.Soak), p.DaysAt(content.Bin); soak+bin > 0 || len(p.Stays) > 0 {
-		f := fact{Term: "In the bin", Figure: noun(bin, "day", "days")}
+		f := fact{Term: "In the bin", Figure: said.Noun(bin, "day", "days")}
 		if went := p.Line.Milestones.WentBack; went > 0 && p.Parent == nil {
 			f.Note = "went back " + times(went)
 		}
@@ -446,7 +447,7 @@ func times(n int) string {
 	case 2:
 		return "twice"
 	}
-	return inWords(n) + " times"
+	return said.InWords(n) + " times"
 }
 
 // listRow is one plant in a list.

@@ -9,6 +9,7 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -64,12 +65,12 @@ func curveSays(scope cohort.Scope) []string {
 		{scope.Count(cohort.NotSeen) - never, "not seen since"}, {scope.Count(cohort.Open), "under watch"},
 	} {
 		if fate.n > 0 {
-			fates = append(fates, inWords(fate.n)+" "+fate.words)
+			fates = append(fates, said.InWords(fate.n)+" "+fate.words)
 		}
 	}
-	flow := fmt.Sprintf("%s received, %s looked at", upper(inWords(n)), inWords(n-never))
+	flow := fmt.Sprintf("%s received, %s looked at", said.Upper(said.InWords(n)), said.InWords(n-never))
 	if len(fates) > 0 {
-		flow += ": " + list(fates)
+		flow += ": " + said.List(fates)
 	}
 	return append(says, flow+".")
 }
@@ -82,26 +83,17 @@ func shortEnd(scope cohort.Scope) string {
 		return ""
 	}
 	r := scope.At(endDay(scope))
-	return ofCount(r.Alive, r.N)
+	return said.Of(r.Alive, r.N)
 }
 
 // endDay is the last day on which a scope's curve says anything.
 func endDay(scope cohort.Scope) int { return int(scope.Curve().LastDay()) }
 
-// aliveWord is what a count of the living may claim: where some are unknown, it
-// counts those known alive.
-func aliveWord(r cohort.Row) string {
-	if r.Kind == cohort.Counted {
-		return "alive"
-	}
-	return "known alive"
-}
-
 // endWords are what stands at the end of a curve: counts first.
 func endWords(r cohort.Row) (words, interval string) {
-	words = fmt.Sprintf("%s %s on day %d", ofCount(r.Alive, r.N), aliveWord(r), r.Day)
+	words = fmt.Sprintf("%s %s on day %d", said.Of(r.Alive, r.N), said.Alive(r), r.Day)
 	if r.HasLimits && r.Upper > 0 {
-		interval = "95% limits " + limits(r.Lower, r.Upper)
+		interval = "95% limits " + said.Limits(r.Lower, r.Upper)
 	}
 	return words, interval
 }
@@ -141,10 +133,10 @@ func tableOf(scope cohort.Scope) (rows []tableRow, says string) {
 		default:
 			kinds[r.Kind] = true
 			row.AtRisk, row.Lost, row.PassedOn, row.NotSeen = itoa(r.AtRisk), itoa(r.Lost), itoa(r.PassedOn), itoa(r.NotSeen)
-			row.Alive = ofCount(r.Alive, r.N)
-			row.Limits = limits(r.Lower, r.Upper)
+			row.Alive = said.Of(r.Alive, r.N)
+			row.Limits = said.Limits(r.Lower, r.Upper)
 			if r.Kind == cohort.Estimated {
-				row.Share = percent(r.Share)
+				row.Share = said.Percent(r.Share)
 				row.Between = fmt.Sprintf("between %d and %d of %d", r.Least, r.Most, r.N)
 			}
 			row.Whisker = template.HTML(chart.Whisker(chart.Interval{Share: r.Share, Lower: r.Lower, Upper: r.Upper}))
@@ -169,9 +161,9 @@ func rowWords(r cohort.Row) (words, note string) {
 	case cohort.Over:
 		return "–", "nobody was under watch any more"
 	case cohort.Counted:
-		return ofCount(r.Alive, r.N), percent(r.Share) + ", 95% limits " + limits(r.Lower, r.Upper)
+		return said.Of(r.Alive, r.N), said.Percent(r.Share) + ", 95% limits " + said.Limits(r.Lower, r.Upper)
 	}
-	return ofCount(r.Alive, r.N), fmt.Sprintf("between %d and %d of %d; 95%% limits %s", r.Least, r.Most, r.N, limits(r.Lower, r.Upper))
+	return said.Of(r.Alive, r.N), fmt.Sprintf("between %d and %d of %d; 95%% limits %s", r.Least, r.Most, r.N, said.Limits(r.Lower, r.Upper))
 }
 
 // whenRow is a stretch of days and the losses in it.
@@ -190,9 +182,9 @@ func whenOf(scope cohort.Scope) (rows []whenRow, later string) {
 		rows = append(rows, row)
 	}
 	if l := scope.AliveFrom(14, 84); l.Reached {
-		later = fmt.Sprintf("Of the %s alive on day 14, %s %s alive on day 84", inWords(l.Of), inWords(l.Alive), wasWere(l.Alive))
+		later = fmt.Sprintf("Of the %s alive on day 14, %s %s alive on day 84", said.InWords(l.Of), said.InWords(l.Alive), wasWere(l.Alive))
 		if l.Unknown > 0 {
-			later += fmt.Sprintf("; of %s nothing is known by then", inWords(l.Unknown))
+			later += fmt.Sprintf("; of %s nothing is known by then", said.InWords(l.Unknown))
 		}
 		later += "."
 	}
@@ -216,7 +208,7 @@ func (v view) causes(scope cohort.Scope) []causeData {
 		for _, l := range r.Lines {
 			which = append(which, `<a href="`+v.Href(address.Specimen(l.Specimen.ID))+`">`+template.HTMLEscapeString(l.Specimen.ID)+"</a> (day "+itoa(l.Day)+")")
 		}
-		c := causeData{Cause: r.Cause, Pips: template.HTML(chart.Pips(len(r.Lines))), Count: ofCount(len(r.Lines), lost), Which: template.HTML(strings.Join(which, ", "))}
+		c := causeData{Cause: r.Cause, Pips: template.HTML(chart.Pips(len(r.Lines))), Count: said.Of(len(r.Lines), lost), Which: template.HTML(strings.Join(which, ", "))}
 		if r.Doubted > 0 {
 			c.Cause += fmt.Sprintf(" (%d in doubt)", r.Doubted)
 		}
@@ -244,10 +236,10 @@ func missed(scope cohort.Scope, im *content.Import) string {
 	sort.Ints(days)
 	var says []string
 	for _, day := range days {
-		says = append(says, fmt.Sprintf("Not seen since day %d: %s.", day, list(since[day])))
+		says = append(says, fmt.Sprintf("Not seen since day %d: %s.", day, said.List(since[day])))
 	}
 	if len(never) > 0 {
-		says = append(says, "Never looked at: "+list(never)+".")
+		says = append(says, "Never looked at: "+said.List(never)+".")
 	}
 	established, day := 0, 0
 	for _, l := range scope.Unseen() {
@@ -257,7 +249,7 @@ func missed(scope cohort.Scope, im *content.Import) string {
 		}
 	}
 	if established > 0 {
-		says = append(says, fmt.Sprintf("%s of them %s established, last seen by day %d.", upper(inWords(established)), wasWere(established), day))
+		says = append(says, fmt.Sprintf("%s of them %s established, last seen by day %d.", said.Upper(said.InWords(established)), wasWere(established), day))
 	}
 	if im.Received >= 0 && im.Received != len(scope.Everyone()) {
 		says = append(says, fmt.Sprintf("%d were in the box and %d are written down.", im.Received, len(scope.Everyone())))
@@ -285,8 +277,8 @@ func bears(scope cohort.Scope) string {
 		return ""
 	}
 	if n < 5 {
-		return fmt.Sprintf("%s %s too few for a share. What stands here is what was seen.", upper(nounInWords(n, "plant", "plants")), isAre(n))
+		return fmt.Sprintf("%s %s too few for a share. What stands here is what was seen.", said.Upper(said.NounInWords(n, "plant", "plants")), isAre(n))
 	}
 	return fmt.Sprintf("Of %s %s %s %s on day %d. The limits, from %d to %d in a hundred, are wide with so few, and should be read as wider still: they take each plant by itself, and the plants of one parcel shared its road. The curve says what happened here, not what to expect.",
-		nounInWords(n, "plant", "plants"), inWords(r.Alive), isAre(r.Alive), aliveWord(r), day, int(r.Lower*100+.5), int(r.Upper*100+.5))
+		said.NounInWords(n, "plant", "plants"), said.InWords(r.Alive), isAre(r.Alive), said.Alive(r), day, int(r.Lower*100+.5), int(r.Upper*100+.5))
 }

@@ -1,69 +1,12 @@
 package page
 
 import (
-	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"wardian/content"
 	"wardian/content/measure"
 )
-
-// small numbers in words, as a letter would write them.
-var small = [...]string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-	"thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"}
-
-// inWords writes a count as prose does: in letters up to twenty.
-func inWords(n int) string {
-	if n >= 0 && n < len(small) {
-		return small[n]
-	}
-	return strconv.Itoa(n)
-}
-
-// upper makes the first letter of a sentence large.
-func upper(s string) string {
-	for i, r := range s {
-		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
-	}
-	return s
-}
-
-// noun is a count with its noun: "1 line", "9 lines".
-func noun(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
-// nounInWords is noun with the count in letters.
-func nounInWords(n int, one, many string) string {
-	if n == 1 {
-		return "one " + one
-	}
-	return inWords(n) + " " + many
-}
-
-// ofCount is a count out of its whole: "9 of 14".
-func ofCount(k, n int) string { return fmt.Sprintf("%d of %d", k, n) }
-
-// percent writes a share without decimals: no number of plants here bears any.
-func percent(share float64) string { return strconv.Itoa(int(math.Round(share*100))) + "%" }
-
-// limits writes an interval of shares: "34 to 83%".
-func limits(lower, upper float64) string {
-	return fmt.Sprintf("%d to %d%%", int(math.Round(lower*100)), int(math.Round(upper*100)))
-}
-
-// list joins words: "a, b and c".
-func list(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
 
 // kpa writes a deficit as a sensor can tell it.
 func kpa(p measure.Pressure) string {
@@ -149,12 +92,3 @@ var stageWords = map[content.Stage]string{
 var gradeWords = [...]string{"none", "stubs", "few short", "several", "many", "fills the pot"}
 
 func itoa(n int) string { return strconv.Itoa(n) }
-
-// lowerFirst makes the first letter small, for a title that goes on in a
-// sentence.
-func lowerFirst(s string) string {
-	for i, r := range s {
-		return strings.ToLower(string(r)) + s[i+len(string(r)):]
-	}
-	return s
-}

@@ -6,28 +6,29 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"wardian/build/cohort"
+	"wardian/build/said"
 	"wardian/content/measure"
 )
 
 func TestCountsAreSetAsProseDoes(t *testing.T) {
 	for n, want := range map[int]string{0: "none", 1: "one", 12: "twelve", 20: "twenty", 21: "21", -1: "-1"} {
-		assert.Equal(t, want, inWords(n))
+		assert.Equal(t, want, said.InWords(n))
 	}
-	assert.Equal(t, "1 line", noun(1, "line", "lines"))
-	assert.Equal(t, "0 lines", noun(0, "line", "lines"))
-	assert.Equal(t, "one plant", nounInWords(1, "plant", "plants"))
+	assert.Equal(t, "1 line", said.Noun(1, "line", "lines"))
+	assert.Equal(t, "0 lines", said.Noun(0, "line", "lines"))
+	assert.Equal(t, "one plant", said.NounInWords(1, "plant", "plants"))
 	assert.Equal(t, "once twice three times", times(1)+" "+times(2)+" "+times(3))
 	assert.Equal(t, "is are are", isAre(1)+" "+isAre(0)+" "+isAre(2))
 	assert.Equal(t, "was were were", wasWere(1)+" "+wasWere(0)+" "+wasWere(2))
 	for want, words := range map[string][]string{"": nil, "a": {"a"}, "a and b": {"a", "b"}, "a, b and c": {"a", "b", "c"}} {
-		assert.Equal(t, want, list(words))
+		assert.Equal(t, want, said.List(words))
 	}
 }
 
 func TestFirstLettersChangeWithoutHarm(t *testing.T) {
-	assert.Equal(t, "Ærlig", upper("ærlig"))
-	assert.Equal(t, "", upper(""))
-	assert.Equal(t, "élan", lowerFirst("Élan"))
+	assert.Equal(t, "Ærlig", said.Upper("ærlig"))
+	assert.Equal(t, "", said.Upper(""))
+	assert.Equal(t, "élan", said.Lower("Élan"))
 	assert.Equal(t, "Firm", upperHTML("firm"))
 	assert.Equal(t, "<a>x</a>", upperHTML("<a>x</a>"))
 	assert.Equal(t, "&lt;", upperHTML("&lt;"))
@@ -38,9 +39,9 @@ func TestFirstLettersChangeWithoutHarm(t *testing.T) {
 
 // No share bears decimals, and none stands without its limits' unit.
 func TestFiguresCarryTheirUnits(t *testing.T) {
-	assert.Equal(t, "9 of 14", ofCount(9, 14))
-	assert.Equal(t, "64%", percent(9.0/14))
-	assert.Equal(t, "39 to 84%", limits(.3876, .8366))
+	assert.Equal(t, "9 of 14", said.Of(9, 14))
+	assert.Equal(t, "64%", said.Percent(9.0/14))
+	assert.Equal(t, "39 to 84%", said.Limits(.3876, .8366))
 	assert.Equal(t, "4.8 cm²", area(4.82))
 	assert.Equal(t, "about 147 cm² of leaf", areaWords(146.8, true))
 	assert.Equal(t, "147 cm² of leaf", areaWords(146.8, false))
