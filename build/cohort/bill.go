@@ -121,9 +121,12 @@ func (c *Cohort) EachSurvivor(i *content.Import, day int) (each Each, ok bool) {
 	s := c.Import(i)
 	r := s.At(day)
 	// Of rows without a day nobody knows whether they lived on that one.
-	e := cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least+len(s.Undated), r.Kind == NotYet)
+	return eachOf(cost.Each(b.Landed.Net, r.Alive, r.Most-r.Least+len(s.Undated), r.Kind == NotYet), b.Currency), true
+}
+
+func eachOf(e cost.PerSurvivor, currency string) Each {
 	return Each{
 		NotYet: e.Answer == cost.NotYet, None: e.Answer == cost.NoneSurvived, OpenEnd: e.Answer == cost.FromOn,
-		Low: measure.Money{Amount: e.Low, Currency: b.Currency}, High: measure.Money{Amount: e.High, Currency: b.Currency},
-	}, true
+		Low: measure.Money{Amount: e.Low, Currency: currency}, High: measure.Money{Amount: e.High, Currency: currency},
+	}
 }
