@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"wardian/build/cohort"
 )
@@ -20,6 +21,7 @@ type (
 		Test     testJSON    `json:"test"`
 		LogRank  logRankJSON `json:"logrank"`
 		Hazard   hazardJSON  `json:"hazard"`
+		Costs    *costsJSON  `json:"costs"`
 	}
 	groupJSON struct {
 		Name             string   `json:"name"`
@@ -80,10 +82,11 @@ func given[T any](x T, exists bool) *T {
 	return &x
 }
 
-// ComparisonJSON writes a comparison as one JSON object.
-func ComparisonJSON(r cohort.Comparison) ([]byte, error) {
+// ComparisonJSON writes a comparison as one JSON object; its costs are null where
+// none are given.
+func ComparisonJSON(r cohort.Comparison, costs *Costs) ([]byte, error) {
 	out := comparisonJSON{
-		By: r.By.Word, Level: r.By.Level.String(), Horizon: r.Horizon, Groups: []groupJSON{},
+		By: r.By.Word, Level: r.By.Level.String(), Horizon: r.Horizon, Groups: []groupJSON{}, Costs: costsOf(r, costs),
 		Test: testOf(r.Test), Hazard: hazardOf(r.Hazards),
 		LogRank: logRankJSON{
 			Statistic:        given(r.LogRank.Statistic, r.LogRank.Exists),
@@ -160,6 +163,8 @@ type groupRow struct {
 	r cohort.Comparison
 	g groupJSON
 	t testJSON
+	c costsJSON // read only where costs are given
+	m groupCostJSON
 }
 
 func optional(x *float64) cell {
@@ -211,11 +216,21 @@ var comparisonColumns = []column[groupRow]{
 	}},
 }
 
-// ComparisonCSV writes a comparison as a CSV, a row a group.
-func ComparisonCSV(r cohort.Comparison) []byte {
+// ComparisonCSV writes a comparison as a CSV, a row a group; where costs are given,
+// with theirs.
+func ComparisonCSV(r cohort.Comparison, costs *Costs) []byte {
 	var rows []groupRow
-	for _, g := range r.Groups {
-		rows = append(rows, groupRow{r: r, g: groupOf(g), t: testOf(r.Test)})
+	columns := comparisonColumns
+	told := costsOf(r, costs)
+	if told != nil {
+		columns = append(slices.Clone(columns), costColumns...)
 	}
-	return fillTable("comparison", "A row is a group of a comparison.", comparisonColumns, rows).data
+	for n, g := range r.Groups {
+		row := groupRow{r: r, g: groupOf(g), t: testOf(r.Test)}
+		if told != nil {
+			row.c, row.m = *told, told.Groups[n]
+		}
+		rows = append(rows, row)
+	}
+	return fillTable("comparison", "A row is a group of a comparison.", columns, rows).data
 }

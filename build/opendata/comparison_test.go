@@ -17,7 +17,7 @@ import (
 )
 
 // comparisonKeys is the published shape: every key at every level, in order.
-const comparisonKeys = "by level horizon landmark groups test logrank hazard"
+const comparisonKeys = "by level horizon landmark groups test logrank hazard costs"
 
 var comparisonParts = map[string]string{
 	"groups":  "name imports n lost left alive_at unknown_at share lower upper median median_lower median_upper restricted_mean restricted_mean_se",
@@ -48,7 +48,7 @@ func keysOf(t *testing.T, object json.RawMessage) string {
 // can be written at all says that no number is NaN or infinite.
 func judge(t *testing.T, r cohort.Comparison) comparisonJSON {
 	t.Helper()
-	text, err := ComparisonJSON(r)
+	text, err := ComparisonJSON(r, nil)
 	require.NoError(t, err)
 	var raw map[string]json.RawMessage
 	require.NoError(t, json.Unmarshal(text, &raw))
@@ -92,7 +92,7 @@ func judge(t *testing.T, r cohort.Comparison) comparisonJSON {
 		assert.LessOrEqual(t, *got.Test.P, 1.0)
 	}
 
-	rows := readBack(t, ComparisonCSV(r))
+	rows := readBack(t, ComparisonCSV(r, nil))
 	require.Len(t, rows, len(got.Groups))
 	for n, row := range rows {
 		assert.Equal(t, got.Groups[n].Name, row["group"])
@@ -238,7 +238,7 @@ func TestTwoParcelsGiveNoP(t *testing.T) {
 			assert.Nil(t, got.LogRank.P)
 			assert.Nil(t, got.LogRank.Statistic)
 			assert.Empty(t, got.Hazard.Terms)
-			for _, row := range readBack(t, ComparisonCSV(comparison)) {
+			for _, row := range readBack(t, ComparisonCSV(comparison, nil)) {
 				assert.Empty(t, row["p"])
 				assert.NotEmpty(t, row["reason"])
 			}

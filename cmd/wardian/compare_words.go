@@ -13,7 +13,7 @@ import (
 
 // told prints a comparison as a table with its sentences: counts first, then how
 // often chance alone spreads losses so unevenly, then what can't be said.
-func told(v voice, r cohort.Comparison, beside []cohort.Comparison) error {
+func told(v voice, r cohort.Comparison, beside []cohort.Comparison, costs *opendata.Costs) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "by %s, followed to day %d since arrival", r.By.Word, r.Horizon)
 	if r.Landmark != nil {
@@ -45,7 +45,10 @@ func told(v voice, r cohort.Comparison, beside []cohort.Comparison) error {
 	for _, o := range beside {
 		b.WriteString(besideWords(o) + "\n")
 	}
-	_, err := fmt.Fprint(v.out, b.String())
+	if costs != nil {
+		costTable(&b, r, *costs)
+	}
+	_, err := fmt.Fprint(v.out, unsteered(b.String()))
 	return err
 }
 
