@@ -138,7 +138,7 @@ func checkIns(c *cohort.Cohort) resource {
 	}
 	r := fillTable("check-ins", "A row is a look at one plant: a check-in that names it, or a round that speaks for it.", checkInColumns(c), points)
 	r.key = []string{"specimen", "look"}
-	r.foreign = []foreignKey{{"specimen", "specimens", "specimen"}}
+	r.foreign = []foreignKey{{"specimen", "specimens", "specimen"}, {"place", "places", "place"}, {"moved_to", "places", "place"}}
 	return r
 }
 

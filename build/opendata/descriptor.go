@@ -22,7 +22,15 @@ type (
 		Created     string         `json:"created,omitempty"`
 		Homepage    string         `json:"homepage,omitempty"`
 		Licenses    []license      `json:"licenses,omitempty"`
+		Diary       diaryTerms     `json:"diary"`
 		Resources   []dataResource `json:"resources"`
+	}
+	// diaryTerms are ours, as the standard allows: the days by which this grower
+	// judges, counted from arrival.
+	diaryTerms struct {
+		Horizon    int  `json:"horizon"`
+		Landmark   int  `json:"landmark"`
+		SeenWithin *int `json:"seen_within"` // null: by the place, see places.csv
 	}
 	license struct {
 		Name string `json:"name"`
@@ -79,7 +87,7 @@ func describe(c *cohort.Cohort, resources []resource) ([]byte, error) {
 		Name:   "plant-import-diary",
 		Title:  settings.Name,
 		Description: "The public figures of a plant-import diary. A text that opens with = + - @ or a tab has an apostrophe put in front, " +
-			"so that no spreadsheet takes it for a formula. Units of fields stand under unit.",
+			"so that no spreadsheet takes it for a formula. Units of fields stand under unit; the days by which this grower judges, counted from arrival, under diary.",
 		Version:  "1.0.0",
 		Homepage: settings.Address,
 	}
@@ -89,6 +97,7 @@ func describe(c *cohort.Cohort, resources []resource) ([]byte, error) {
 	if settings.Licence != "" {
 		p.Licenses = []license{{Name: settings.Licence}}
 	}
+	p.Diary = diaryTerms{Horizon: settings.Horizon, Landmark: settings.Landmark, SeenWithin: given(settings.SeenWithin, settings.SeenWithin >= 0)}
 	for _, r := range resources {
 		p.Resources = append(p.Resources, r.describe())
 	}

@@ -22,7 +22,7 @@ type File struct {
 
 // Names are the names of the files that Files writes, in its order.
 func Names() []string {
-	return []string{"specimens.csv", "check-ins.csv", "survival.csv", "milestones.csv", "comparisons.csv", "groups.csv", "datapackage.json"}
+	return []string{"specimens.csv", "check-ins.csv", "places.csv", "survival.csv", "milestones.csv", "comparisons.csv", "groups.csv", "datapackage.json"}
 }
 
 // Files writes all open data of a diary as of its day: the tables, then the
@@ -32,6 +32,7 @@ func Files(c *cohort.Cohort, compared []cohort.Comparison) ([]File, error) {
 	resources := []resource{
 		specimens(c),
 		checkIns(c),
+		placesTable(c),
 		survivalCurves(c),
 		milestoneCurves(c),
 		words, groups,
