@@ -7,8 +7,12 @@ import "unicode/utf8"
 // most max(2, 0.34 n) characters and the distance is at most 0.4 n, n being the
 // length of the word that was written: the rule of the TypeScript compiler's
 // spelling suggestions (from memory of its source), which offers nothing for
-// unrelated words. Equal distances go to the candidate that comes first, except
-// that one with the same first letter comes before one without.
+// unrelated words. One thing is asked beyond it: in a word of eight letters or
+// fewer, two edits must stand beside one another ("leafs" for "leaves"), so that
+// three of its four letters are those at the ends of the other; else many short
+// words would be taken for one another, police for place and pirate for private.
+// Equal distances go to the candidate that comes first, except that one
+// with the same first letter comes before one without.
 //
 // The word itself is never offered, except in other letters' case: a word that
 // differs by case alone is at distance 0.
@@ -27,13 +31,35 @@ func Nearest(word string, candidates []string) string {
 		if length-len(w) > longest || len(w)-length > longest {
 			continue
 		}
-		d := float64(distance(w, fold(c), int(bestDistance), &row))
+		folded := fold(c)
+		d := float64(distance(w, folded, int(bestDistance), &row))
+		if d > 1 && len(w) <= short && 4*ends(w, folded) < 3*len(w) {
+			continue
+		}
 		first := startsAlike(w, c)
 		if d < bestDistance || d == bestDistance && (best == "" || first && !bestFirst) {
 			best, bestDistance, bestFirst = c, d, first
 		}
 	}
 	return best
+}
+
+// short is the length up to which a word with two slips must be like the other
+// at its ends.
+const short = 8
+
+// ends counts the letters that two words share before their first difference and
+// behind their last.
+func ends(a, b []rune) int {
+	n, least := 0, min(len(a), len(b))
+	for n < least && a[n] == b[n] {
+		n++
+	}
+	behind := 0
+	for n+behind < least && a[len(a)-1-behind] == b[len(b)-1-behind] {
+		behind++
+	}
+	return n + behind
 }
 
 // fold spreads a word into characters with the case taken off ASCII letters.
