@@ -74,7 +74,8 @@ var Classes = map[string]string{
 	// curves
 	"km": "curve", "few": "where too few are under watch: dashed", "thin": "thin line: soil line of rows, curve where too few are under watch",
 	"old": "curve of an earlier season", "dash": "dash of a second curve", "dots": "third", "long": "fourth", "dashdot": "fifth", "wide-dots": "sixth",
-	"band": "95% limits, or lowest to highest of a day", "tick": "one left watch alive", "fine": "finer: many ticks, the arrow of a dropped leaf",
+	"gone": "share lost, hanging from above", "gone-edge": "its edge", "lim": "95% limits of the share below",
+	"band": "95% limits, lowest to highest of a day, or share that reached a milestone", "tick": "one left watch alive", "fine": "finer: many ticks, the arrow of a dropped leaf",
 
 	// marks
 	"mk": "solid", "l": "stroked", "o": "filled with ground and stroked", "x": "cross of a loss", "halo": "ground under a stroked mark",

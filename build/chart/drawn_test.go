@@ -34,6 +34,9 @@ func everything() map[string]HTML {
 	for name, c := range map[string]Curves{"seasons": threeSeasons(), "seven": six(), "no seasons": {}} {
 		put(name, c.Draw())
 	}
+	for name, m := range map[string]Milestones{"milestones": sampleMilestones(), "no milestones": {}} {
+		put(name, m.Draw())
+	}
 	put("tree", sampleTree().Draw())
 	put("deep tree", deepTree().Draw())
 	put("place", samplePlace(84).Draw())
@@ -91,10 +94,21 @@ func TestEverythingDrawnIsWellFormed(t *testing.T) {
 	}
 }
 
+// chartStyle is the style of drawings: what all pages carry, and what those with
+// milestones do.
+func chartStyle(t *testing.T) string {
+	t.Helper()
+	style := ""
+	for _, name := range []string{"chart.css", "strips.css"} {
+		css, err := os.ReadFile("../../themes/" + name)
+		require.NoError(t, err)
+		style += string(css)
+	}
+	return style
+}
+
 func TestEachClassIsListedAndDressed(t *testing.T) {
-	css, err := os.ReadFile("../../themes/chart.css")
-	require.NoError(t, err)
-	plain := comment.ReplaceAllString(string(css), "")
+	plain := comment.ReplaceAllString(chartStyle(t), "")
 	dressed := map[string]bool{}
 	for _, m := range cssClass.FindAllStringSubmatch(plain, -1) {
 		dressed[m[1]] = true
@@ -111,24 +125,22 @@ func TestEachClassIsListedAndDressed(t *testing.T) {
 	// these need no rule: they name a thing for a page's own style
 	bare := map[string]bool{"bar48": true, "bar34": true, "mean": false, "days": false}
 	for c := range Classes {
-		assert.True(t, dressed[c] || bare[c], "class %s has no rule in chart.css", c)
+		assert.True(t, dressed[c] || bare[c], "class %s has no rule in the style", c)
 	}
 	frames := map[string]bool{"fig": true, "rows": true, "many": true, "strip": true, "thumb": true, "bar": true, "out": true, "sec": true, "axis": true}
 	for c := range dressed {
 		if c[0] >= 'a' && !frames[c] {
-			assert.Contains(t, Classes, c, "chart.css dresses a class that nothing wears")
+			assert.Contains(t, Classes, c, "the style dresses a class that nothing wears")
 		}
 	}
-	for _, c := range []string{"soil", "edge", "fill", "r", "km", "band", "wide", "broad", "narrow", "lanes2", "nu1", "wd1"} {
+	for _, c := range []string{"soil", "edge", "fill", "r", "km", "band", "gone", "lim", "wide", "broad", "narrow", "lanes2", "nu1", "wd1"} {
 		assert.True(t, worn[c], "the samples don't wear %s", c)
 	}
 }
 
 // A style that names a colour, or words under 13 px, would go round the theme.
 func TestTheStyleNamesRolesOnly(t *testing.T) {
-	css, err := os.ReadFile("../../themes/chart.css")
-	require.NoError(t, err)
-	plain := comment.ReplaceAllString(string(css), "")
+	plain := comment.ReplaceAllString(chartStyle(t), "")
 	assert.NotRegexp(t, `#[0-9a-fA-F]{3,8}\b|rgb|hsl|oklch`, plain)
 	role := regexp.MustCompile(`var\((--[a-z-]+)\)`)
 	roles := "--ground --sheet --ink --ink-quiet --line --line-strong --soil --leaf --leaf-fill --root --stage-soak --stage-bin --stage-step --stage-room --loss --band --focus --voice --measure --no --nm --out"

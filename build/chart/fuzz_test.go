@@ -107,7 +107,7 @@ func FuzzDraw(f *testing.F) {
 			f := &feed{b}
 			var d Drawing
 			var h HTML
-			switch f.byte() % 7 {
+			switch f.byte() % 8 {
 			case 0:
 				d = SoilLine{Head: f.head(), Looks: f.looks(), Events: f.events(), End: f.end(), Stays: f.stays(), DeficitKPa: []DayValue{{f.day(), f.num()}, {f.day(), f.num()}}}.Draw()
 			case 1:
@@ -151,6 +151,20 @@ func FuzzDraw(f *testing.F) {
 				}
 				d = l.Draw()
 				h = Whisker(Interval{f.num(), f.num(), f.num()}) + Pips(f.day()%100) + Icon(Mark(f.day()))
+			case 7:
+				ms := Milestones{Head: f.head()}
+				for range f.byte() % 5 {
+					m := Milestone{Name: f.words(), Words: f.words(), From: f.day()}
+					n := int(f.byte())
+					for range f.byte() % 9 {
+						reached, lost, left := int(f.byte()%4), int(f.byte()%4), int(f.byte()%4)
+						m.Steps = append(m.Steps, Reaching{Day: f.day(), Waiting: n, Reached: reached, Lost: lost, Left: left,
+							Share: f.num() / 10, HasLimits: f.byte()%2 == 0, Lower: f.num() / 10, Upper: f.num() / 10, LostShare: f.num() / 10})
+						n -= reached + lost + left
+					}
+					ms.Rows = append(ms.Rows, m)
+				}
+				d = ms.Draw()
 			}
 			return d.HTML + d.Key + h
 		}

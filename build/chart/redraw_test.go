@@ -185,6 +185,53 @@ func TestCurveFromItsTable(t *testing.T) {
 	same(t, d.HTML+d.Key, cs.Draw().HTML+cs.Draw().Key, "seasons")
 }
 
+func TestMilestonesFromTheirTable(t *testing.T) {
+	m := sampleMilestones()
+	d := m.Draw()
+	require.Len(t, d.Tables, 1)
+	k := cells{t, d.Tables[0]}
+	again := Milestones{Head: m.Head, Rows: append([]Milestone(nil), m.Rows...)}
+	at := map[string]int{}
+	for i := range again.Rows {
+		again.Rows[i].Steps = nil
+		at[again.Rows[i].Name] = i
+	}
+	for i := range k.tab.Rows {
+		r := Reaching{Day: k.day(i, "day"), Waiting: k.day(i, "waiting before"), Reached: k.day(i, "reached it"), Lost: k.day(i, "lost"), Left: k.day(i, "left alive"),
+			Share: k.num(i, "share reached"), LostShare: k.num(i, "share lost")}
+		if k.get(i, "lower limit") != "" {
+			r.HasLimits, r.Lower, r.Upper = true, k.num(i, "lower limit"), k.num(i, "upper limit")
+		}
+		row := &again.Rows[at[k.get(i, "of")]]
+		row.Steps = append(row.Steps, r)
+	}
+	got := again.Draw()
+	same(t, d.HTML+d.Key, got.HTML+got.Key, "milestones")
+	assert.Equal(t, d.Tables, got.Tables)
+}
+
+// The shares of every row of the table add up to 100, to the last digit printed.
+func TestSharesOfMilestonesAddUp(t *testing.T) {
+	d := sampleMilestones().Draw()
+	k := cells{t, d.Tables[0]}
+	require.Greater(t, len(k.tab.Rows), 15)
+	for i := range k.tab.Rows {
+		assert.InDelta(t, 1, k.num(i, "share reached")+k.num(i, "share waiting")+k.num(i, "share lost"), 1e-12, "%v", k.tab.Rows[i])
+	}
+	assert.Equal(t, []string{"nobody to count: nobody asked"}, d.Notes)
+}
+
+// Of three lines one reached it on day 5, one was lost on day 9 and one left on it:
+// 1/3 and, of the 2/3 left, a half: 1/3 (Aalen-Johansen by hand). The strip runs
+// from 26 (100%) to 106 px: 33 % is at 79.6, and 67 % from above ends at 52.4.
+func TestStripStandsAtItsShares(t *testing.T) {
+	m := sampleMilestones()
+	m.Rows = m.Rows[4:5]
+	d := string(m.Draw().HTML)
+	assert.Contains(t, d, `<path class="band" d="M0 106H5V79.6H9V106Z"/>`)
+	assert.Contains(t, d, `<path class="gone" d="M0 26H9V52.4H9V26Z"/>`)
+}
+
 var stayCell = regexp.MustCompile(`^(.+) (\d+)–(\d+)$`)
 
 func listed(t *testing.T, k cells, row int) (stays []Stay, evs []Event, e End) {

@@ -173,6 +173,56 @@ func six() Curves {
 	}
 	return c
 }
+
+// stacked is a plain Aalen-Johansen estimate, so that the samples have the shape of
+// real ones; (day, 1 = reached, 2 = lost). Limits stand half a tenth off.
+func stacked(from int, obs ...[2]int) []Reaching {
+	var out []Reaching
+	all, got, lost := 1.0, 0.0, 0.0
+	for d := from; d <= 400; d++ {
+		r := Reaching{Day: d}
+		for _, o := range obs {
+			day := max(o[0], from)
+			if day >= d {
+				r.Waiting++
+			}
+			if day == d {
+				switch o[1] {
+				case 1:
+					r.Reached++
+				case 2:
+					r.Lost++
+				default:
+					r.Left++
+				}
+			}
+		}
+		if r.Reached+r.Lost+r.Left == 0 {
+			continue
+		}
+		n := float64(r.Waiting)
+		got, lost = got+all*float64(r.Reached)/n, lost+all*float64(r.Lost)/n
+		all *= float64(r.Waiting-r.Reached-r.Lost) / n
+		r.Share, r.LostShare = got, lost
+		if got > 0 && got < 1 {
+			r.HasLimits, r.Lower, r.Upper = true, got/2, got+(1-got)/2
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+func sampleMilestones() Milestones {
+	root := [][2]int{{12, 1}, {12, 1}, {9, 2}, {16, 1}, {28, 2}, {33, 1}, {84, 0}, {60, 0}, {28, 1}, {7, 2}, {84, 0}}
+	return Milestones{Head: Head{ID: "ms", Title: "Milestones", Days: 84}, Rows: []Milestone{
+		{Name: "first new root", Words: "5 of 11 by day 42, three lost first, three waiting", Steps: stacked(0, root...)},
+		{Name: "first new leaf of those that came with none and were cut hard", Steps: stacked(3, root[2:]...), From: 3},
+		{Name: "nobody lost", Words: "2 of 3", Steps: stacked(0, [2]int{20, 1}, [2]int{30, 1}, [2]int{40, 0})},
+		{Name: "all lost", Steps: stacked(0, [2]int{0, 2}, [2]int{5, 2}, [2]int{9, 2})},
+		{Name: "thirds", Steps: stacked(0, [2]int{5, 1}, [2]int{9, 2}, [2]int{9, 0})},
+		{Name: "nobody asked"},
+	}}
+}
 func sampleRows() RowChart {
 	return RowChart{Days: 84, Rows: []Row{
 		{Number: "b26-01", Name: "Hoya callistophylla", Stays: []Stay{{0, 1, Soak, ""}, {1, 36, Bin, ""}, {36, 57, StepDown, ""}, {57, 84, Room, ""}}, Events: []Event{{14, FirstNewRoot, "", ""}, {37, FirstNewLeaf, "", ""}, {70, Established, "", ""}}, End: End{84, AliveLastSeen}, Outcome: "established day 70"},

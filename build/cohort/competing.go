@@ -1,6 +1,8 @@
 package cohort
 
 import (
+	"math"
+
 	"wardian/build/survival"
 )
 
@@ -89,7 +91,12 @@ func (m Milestone) fate(l *Line) survival.Outcome {
 
 // Milestone follows the scope's lines to a milestone (measures: Milestones). A
 // row of a list without a check-in is left out: lists tell of no milestones.
-func (s Scope) Milestone(m Milestone) MilestoneCurve {
+func (s Scope) Milestone(m Milestone) MilestoneCurve { return s.MilestoneUpTo(m, math.MaxInt) }
+
+// MilestoneUpTo follows them to a horizon and no further: all groups of one
+// comparison end on one day. A line that neither reached the milestone nor was lost
+// by then leaves on it. By tells of days up to it alone.
+func (s Scope) MilestoneUpTo(m Milestone, horizon int) MilestoneCurve {
 	c := MilestoneCurve{Milestone: m}
 	var outcomes []survival.Outcome
 	for _, l := range s.Lines {
@@ -98,7 +105,11 @@ func (s Scope) Milestone(m Milestone) MilestoneCurve {
 			continue
 		}
 		c.Lines = append(c.Lines, l)
-		outcomes = append(outcomes, m.fate(l))
+		o := m.fate(l)
+		if o.Time > float64(horizon) {
+			o = survival.Outcome{Time: float64(horizon)}
+		}
+		outcomes = append(outcomes, o)
 		if m == LeftBin && l.Milestones.WentBack > 0 {
 			c.WentBack++
 		}

@@ -140,3 +140,23 @@ func TestPartsOfMilestonesAddUpToOne(t *testing.T) {
 		}
 	}
 }
+
+// Cut on a day, nothing later is in it, and nothing earlier is changed: the six
+// lines above, up to day 10, have their three that still wait leave on it.
+func TestAMilestoneUpToADay(t *testing.T) {
+	s := told(t, `
+		p-1: 0 alive, 5 grew, 30 alive
+		p-2: 0 alive, 5 lost
+		p-3: 0 alive, 9 grew, 20 lost
+		p-4: 0 alive, 12 passed
+		p-5: 0 alive, 20 lost
+		p-6: 0 alive, 30 alive`).All()
+	whole, cut := s.Milestone(FirstRoot), s.MilestoneUpTo(FirstRoot, 10)
+	require.Len(t, cut.Steps, 3)
+	assert.Equal(t, whole.Steps[:2], cut.Steps[:2])
+	last := cut.Steps[2]
+	assert.Equal(t, []float64{10, 3, 3}, []float64{last.Time, float64(last.AtRisk), float64(last.Left)})
+	assert.InDelta(t, 1, last.Shares[0].Share+last.Shares[1].Share+last.Survival, 1e-12)
+	assert.Equal(t, whole.By(9), cut.By(9))
+	assert.Equal(t, whole.Steps, s.MilestoneUpTo(FirstRoot, 30).Steps)
+}
