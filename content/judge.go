@@ -21,8 +21,9 @@ func (d *Diary) judge(report *source.Report) {
 
 // judged is what judging remembers of a specimen on the walk.
 type judged struct {
-	told    ending   // a check-in after this ending was told already
-	wrong   *Place   // a place told already to be another than where it stands
+	told    ending // a check-in after this ending was told already
+	wrong   *Place // a place told already to be another than where it stands
+	strayed []strayed
 	grade   int      // of its roots when last graded; -1 before
 	named   *CheckIn // the last check-in that names it
 	arrival *CheckIn // its record of arrival

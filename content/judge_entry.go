@@ -2,20 +2,13 @@ package content
 
 import (
 	"fmt"
+	"slices"
 
 	"wardian/content/source"
 )
 
-// judgeNote judges a place note.
-func (w *walk) judgeNote(e *Entry) {
-	w.judgeDays(e)
-}
-
 // judgeDays judges the days that an entry of any kind holds beside its own.
 func (w *walk) judgeDays(e *Entry) {
-	if w.report == nil {
-		return
-	}
 	for _, a := range e.Amended {
 		if a.Date < e.When.Day {
 			w.fault(e.File, e.Spans.Of("amended."+a.Date.String(), e.Spans.Of("amended", e.Head)), "days-out-of-order",
@@ -33,16 +26,19 @@ func (w *walk) unfinishedPlace(e *Entry, at source.Span, place *Place) {
 		"a place that is shown", "take unfinished out of places/"+place.ID+".md, or write unfinished: yes here")
 }
 
-// judgeEntry judges what concerns an entry as a whole, before its looks are
-// taken in: specimens that weren't there yet, and a place that is a move.
-func (w *walk) judgeEntry(e *Entry, named []*CheckIn) {
-	if w.report == nil {
+// judgeEntry judges an entry as a whole, when everything that it names is told:
+// its days, specimens that weren't there yet, a place that is a move, a round that
+// speaks for nobody.
+func (w *walk) judgeEntry(e *Entry) {
+	w.judgeDays(e)
+	if e.PlaceNote() {
 		return
 	}
-	w.judgeDays(e)
+	named := named(e)
 	w.judgeNamedTwice(e, named)
 	w.judgeEarly(e, named)
 	w.judgePlace(e, named)
+	w.judgeRound(e, named)
 }
 
 // judgeEarly tells of specimens that hadn't come. Where all of a round's
@@ -76,42 +72,51 @@ func (w *walk) judgeEarly(e *Entry, named []*CheckIn) {
 	}
 }
 
+// strayed is a check-in made at another place than where its specimen stands.
+type strayed struct {
+	in    *CheckIn
+	stand *Place
+}
+
+// judgeStanding remembers, before a check-in is taken in, whether it is made
+// where its specimen stands. The first check-in at a wrong place tells it.
+func (w *walk) judgeStanding(p *plant, c *CheckIn) {
+	at := c.Entry.Place
+	switch {
+	case w.report == nil || at == nil:
+	case p.at == at:
+		p.wrong = nil
+	case !p.begun || p.at == nil || p.gone != stillThere && (p.gone != goneLost || c.Outcome != AliveAfterAll):
+	case p.wrong != at:
+		p.wrong = at
+		p.strayed = append(p.strayed, strayed{c, p.at})
+	}
+}
+
 // judgePlace tells of an entry made at another place than where a specimen
 // stands. Where that holds for all that a round names, and they stand together,
 // the round's place is the one cause.
 func (w *walk) judgePlace(e *Entry, named []*CheckIn) {
-	if e.Place == nil {
-		return
-	}
 	var astray []*CheckIn
-	var stand *Place
-	together := true
+	var stands []*Place
 	for _, c := range named {
-		p := w.byID[c.ID]
-		if p == nil || !p.begun || p.gone != stillThere && (p.gone != goneLost || c.Outcome != AliveAfterAll) || p.at == nil || p.at == e.Place {
-			if p != nil && p.at == e.Place {
-				p.wrong = nil
+		if p := w.byID[c.ID]; p != nil {
+			for _, s := range p.strayed {
+				if s.in == c {
+					astray, stands = append(astray, c), append(stands, s.stand)
+				}
 			}
-			together = false
-			continue
 		}
-		if p.wrong == e.Place { // the first check-in there told it
-			continue
-		}
-		p.wrong = e.Place
-		together = together && (stand == nil || stand == p.at)
-		stand = p.at
-		astray = append(astray, c)
 	}
 	if len(astray) == 0 {
 		return
 	}
-	if !e.Round || together && len(astray) == len(named) {
-		w.astray(e, astray[0], e.Spans.Of("place", e.Head), several(astray, "stands", "stand"), stand)
+	if together := len(slices.Compact(slices.Clone(stands))) == 1; !e.Round || together && len(astray) == len(named) {
+		w.astray(e, astray[0], e.Spans.Of("place", e.Head), several(astray, "stands", "stand"), stands[0])
 		return
 	}
-	for _, c := range astray {
-		w.astray(e, c, c.Span, c.ID+" stands", w.byID[c.ID].at)
+	for n, c := range astray {
+		w.astray(e, c, c.Span, c.ID+" stands", stands[n])
 	}
 }
 

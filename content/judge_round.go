@@ -27,16 +27,10 @@ func (w *walk) judgeNamedTwice(e *Entry, named []*CheckIn) {
 
 // judgeRound judges a round when it is known for whom it speaks.
 func (w *walk) judgeRound(e *Entry, named []*CheckIn) {
-	if w.report == nil || !e.Round {
+	if !e.Round {
 		return
 	}
-	spoken := e.asked || len(named) > 0 || len(e.NotSeen) > 0 || e.Others == OthersNotSeen || e.Event != ""
-	if !spoken && e.Others == OthersSame && e.Place != nil {
-		for _, p := range w.at(e.Place).present(e.Place) {
-			spoken = spoken || p.seenIn(e)
-		}
-	}
-	if !spoken {
+	if !e.asked && len(named) == 0 && len(e.NotSeen) == 0 && e.Others != OthersNotSeen && e.Event == "" && w.spoken[e] == 0 {
 		at := e.Spans.Of("others", e.Spans.Of("specimens", e.Head))
 		message := "this round speaks for nobody"
 		if e.Others == OthersSame && e.Place != nil {
@@ -44,34 +38,30 @@ func (w *walk) judgeRound(e *Entry, named []*CheckIn) {
 		}
 		w.fault(e.File, at, "round-of-nobody", message, "at least one specimen that was looked at", "write same on the line of one that was, or leave the file out")
 	}
-	w.judgeNotSeen(e)
 	w.judgeHeadings(e)
 }
 
-// judgeNotSeen tells of specimens said to be there unseen that aren't there.
-func (w *walk) judgeNotSeen(e *Entry) {
-	for _, m := range e.NotSeen {
-		p := w.byID[m.ID]
-		if p == nil || p.seenIn(e) {
-			continue
+// judgeNotSeen tells of a specimen said to be there unseen that isn't there.
+func (w *walk) judgeNotSeen(p *plant, e *Entry, m Mention) {
+	if p.seenIn(e) {
+		return
+	}
+	why := ""
+	switch {
+	case !p.begun:
+		why = m.ID + " hadn't come by then"
+		if p.Specimen.Parent != nil {
+			why = m.ID + " hadn't been cut by then"
 		}
-		why := ""
-		switch {
-		case !p.begun:
-			why = m.ID + " hadn't come by then"
-			if p.Specimen.Parent != nil {
-				why = m.ID + " hadn't been cut by then"
-			}
-		case p.gone != stillThere:
-			why = fmt.Sprintf("%s %s on %s", m.ID, p.gone, p.on)
-		case p.at != nil && e.Place != nil && p.at != e.Place:
-			why = m.ID + " stands at " + p.at.ID + ", not at " + e.Place.ID
-		case e.When.Day < p.Begins.Day:
-			why = m.ID + " hadn't come by then"
-		}
-		if why != "" {
-			w.fault(e.File, m.Span, "not-there", why, "specimens that stood there and weren't looked at", "leave it out")
-		}
+	case p.gone != stillThere:
+		why = fmt.Sprintf("%s %s on %s", m.ID, p.gone, p.on)
+	case p.at != nil && e.Place != nil && p.at != e.Place:
+		why = m.ID + " stands at " + p.at.ID + ", not at " + e.Place.ID
+	case e.When.Day < p.Begins.Day:
+		why = m.ID + " hadn't come by then"
+	}
+	if why != "" {
+		w.fault(e.File, m.Span, "not-there", why, "specimens that stood there and weren't looked at", "leave it out")
 	}
 }
 
@@ -84,12 +74,12 @@ func (w *walk) judgeHeadings(e *Entry) {
 	}
 	slices.Sort(ids)
 	for _, id := range ids {
-		if p := w.byID[id]; p != nil && p.seenIn(e) {
+		if p := w.byID[id]; p != nil && p.lookIn(e) {
 			continue
 		}
 		if near == nil {
 			for _, p := range w.plants {
-				if p.seenIn(e) {
+				if p.lookIn(e) {
 					near = append(near, p.Specimen.ID)
 				}
 			}

@@ -7,35 +7,38 @@ import (
 	"wardian/content/measure"
 )
 
-// photosByPath gives pictures that nobody named to the look they belong to by
-// their path: that day's last of that specimen.
-func (d *Diary) photosByPath(plants map[string]*plant) {
-	if len(d.Photos) == 0 {
-		return
-	}
-	named := d.namedPhotos()
+// picturesByPath tells which pictures belong to a specimen by the day and the ID
+// in their path, in the order of their paths.
+func (d *Diary) picturesByPath() map[string][]dated {
+	out := map[string][]dated{}
 	longest := 0
-	for id := range plants {
-		longest = max(longest, len(id))
+	for _, s := range d.Specimens {
+		longest = max(longest, len(s.ID))
 	}
+	known := func(id string) bool { return d.Specimen(id) != nil }
 	for _, path := range d.Photos {
-		if named[path] {
-			continue
+		if day, ok := dayInPath(path); ok {
+			if id := idInPath(path, longest, known); id != "" {
+				out[id] = append(out[id], dated{path, day})
+			}
 		}
-		day, ok := dayInPath(path)
-		if !ok {
-			continue
-		}
-		p := plants[idInPath(path, longest, func(id string) bool { return plants[id] != nil })]
-		if p == nil {
+	}
+	return out
+}
+
+// join gives pictures that nobody named to the look they belong to by their path:
+// that day's last.
+func (p *plant) join(x *index) {
+	for _, picture := range x.pictures[p.Specimen.ID] {
+		if x.named[picture.path] > 0 {
 			continue
 		}
 		for n := len(p.Looks) - 1; n >= 0; n-- {
-			if l := p.Looks[n]; l.When.Day == day {
+			if l := p.Looks[n]; l.When.Day == picture.day {
 				photos := append([]Photo{}, l.Photos...)
-				l.Photos = append(photos, Photo{Path: path, Taken: measure.NoDay})
+				l.Photos = append(photos, Photo{Path: picture.path, Taken: measure.NoDay})
 				break
-			} else if l.When.Day < day {
+			} else if l.When.Day < picture.day {
 				break
 			}
 		}

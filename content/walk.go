@@ -1,41 +1,47 @@
 package content
 
 import (
-	"cmp"
 	"slices"
 
 	"wardian/content/measure"
 	"wardian/content/source"
 )
 
-// walk goes over the entries in order and keeps what is known of each specimen.
-// With a report it judges what it meets; without one it only tells.
+// walk goes along one specimen's life in order of time and keeps what is known of
+// it. With a report it judges what it meets; without one it only tells.
 type walk struct {
-	diary  *Diary
+	*telling
 	report *source.Report
-	plants []*plant // by ID
-	byID   map[string]*plant
-	places map[*Place]*standing
-	notes  []*Entry
 	blank  []Look    // looks made ahead, many at a time
-	lists  []listEnd // what lists say of ends, by day; those that the walk has passed are gone from it
+	lists  []listEnd // what its list says of its end, by day; those that the walk has passed are gone from it
 }
 
-// plant is a specimen on the walk.
+// plant is a specimen as it is told.
 type plant struct {
 	*Timeline
-	begun bool
-	at    *Place // where it stands; nil where nobody said, or gone
-	gone  ending
-	over  *Look       // the look by which it is gone; nil where a list says so
-	on    measure.Day // the day on which it is gone
+	followed bool
+	begun    bool
+	birth    *birth // nil but for a section that was cut by then
+	at       *Place // where it stands; nil where nobody said, or gone
+	gone     ending
+	over     *Look       // the look by which it is gone; nil where a list says so
+	on       measure.Day // the day on which it is gone
 
 	resting    bool
 	rot, pests string
 	medium     string
-	seen       *Look  // the last look
-	notSeen    *Entry // the last entry under whose not-seen it stands
-	judged            // what judging remembers; see judge.go
+	seen       *Look          // the last look
+	notSeen    *Entry         // the last entry under whose not-seen it stands
+	verdict    *source.Report // what is wrong with what is said of it; nil where nothing is judged
+	judged                    // what judging remembers; see judge.go
+}
+
+// birth is the cut that made a section: by which look of its parent, where it
+// came to stand, and whether it was at rest.
+type birth struct {
+	look    *Look
+	at      *Place
+	resting bool
 }
 
 // ending is why a specimen is no longer there.
@@ -48,99 +54,92 @@ const (
 	gonePassedOn
 )
 
-// standing are the specimens at a place. A specimen that moved away stays in
-// the list until the next time it is asked for.
-type standing struct{ list []*plant }
-
-func (d *Diary) follow(until measure.Day, report *source.Report) *Timelines {
-	w := &walk{diary: d, report: report, byID: make(map[string]*plant, len(d.Specimens)), places: map[*Place]*standing{}}
-	for _, s := range d.Specimens {
-		p := &plant{Timeline: &Timeline{Specimen: s, Begins: measure.NoMoment, Divided: measure.NoMoment}}
-		p.judged.grade = -1
-		if i := s.Import; s.Parent == nil && i != nil && i.Arrived.Known() {
-			p.begun, p.Begins = true, measure.At(i.Day0())
-		}
-		w.listed(p, until)
-		w.plants = append(w.plants, p)
-		w.byID[s.ID] = p
+// newPlant is a specimen of which nothing is told yet.
+func (t *telling) newPlant(s *Specimen) *plant {
+	p := &plant{Timeline: &Timeline{Specimen: s, Begins: measure.NoMoment, Divided: measure.NoMoment}}
+	p.judged.grade = -1
+	if i := s.Import; s.Parent == nil && i != nil && i.Arrived.Known() {
+		p.begun, p.Begins = true, measure.At(i.Day0())
 	}
-	w.sortLists()
-	for _, e := range d.Entries {
-		if until.Known() && e.When.Day > until {
-			break
-		}
-		w.listsBefore(e.When.Day)
-		w.entry(e)
+	if t.verdicts != nil {
+		p.verdict = &source.Report{}
 	}
-	w.listsBefore(noEnd)
-	for _, p := range w.plants {
-		w.judgeListed(p)
-	}
-	t := &Timelines{Diary: d, Until: until, Notes: w.notes}
-	for _, p := range w.plants {
-		if p.begun && (!until.Known() || p.Begins.Day <= until) {
-			t.List = append(t.List, p.Timeline)
-		}
-	}
-	d.photosByPath(w.byID)
-	return t
+	return p
 }
 
-// entry takes in one file.
-func (w *walk) entry(e *Entry) {
-	if e.PlaceNote() || e.Event != "" {
-		w.notes = append(w.notes, e)
+// life tells a specimen from its beginning to its end: the entries that name it,
+// the rounds that speak for it unnamed, the cut that made it.
+func (w *walk) life(p *plant) {
+	w.listed(p, w.until)
+	mentions := w.index.of[p.Specimen.ID]
+	w.blank = make([]Look, len(mentions)+1)
+	for last := (*Entry)(nil); ; {
+		e := w.next(p, mentions, last)
+		if e == nil || w.until.Known() && e.When.Day > w.until {
+			break
+		}
+		w.listsBefore(p, e.When.Day)
+		n := 0
+		for n < len(mentions) && mentions[n].entry == e {
+			n++
+		}
+		w.entry(p, e, mentions[:n])
+		mentions, last = mentions[n:], e
 	}
-	if e.PlaceNote() {
-		w.judgeNote(e)
-		return
-	}
-	var others []*plant // who stood there before the round
-	if e.Others == OthersSame && e.Place != nil {
-		others = w.at(e.Place).present(e.Place)
-	}
-	named := w.named(e)
-	w.judgeEntry(e, named)
-	for _, c := range named {
-		if p := w.byID[c.ID]; p != nil {
-			w.look(p, c)
+	w.listsBefore(p, noEnd)
+	w.judgeListed(p)
+	p.join(w.index)
+}
+
+// next is the entry that tells of a specimen next; nil where none does.
+func (w *walk) next(p *plant, mentions []mentioned, last *Entry) (next *Entry) {
+	sooner := func(e *Entry) {
+		if next == nil || inOrder(e, next) < 0 {
+			next = e
 		}
 	}
-	for _, m := range e.NotSeen {
-		if p := w.byID[m.ID]; p != nil {
+	if len(mentions) > 0 {
+		sooner(mentions[0].entry)
+	}
+	if p.birth != nil && !p.begun {
+		sooner(p.birth.look.Entry)
+	}
+	if p.at != nil && p.gone == stillThere {
+		rounds := w.index.same[p.at]
+		if n := after(rounds, last); n < len(rounds) {
+			sooner(rounds[n])
+		}
+	}
+	return next
+}
+
+// entry takes in what one entry says of a specimen: by name, or for all that
+// stood at its place before it.
+func (w *walk) entry(p *plant, e *Entry, mentions []mentioned) {
+	meant := e.speaksForAll() && p.at == e.Place && p.gone == stillThere
+	for _, m := range mentions {
+		if m.seen != nil {
+			w.judgeStanding(p, m.seen)
+		}
+	}
+	if p.birth != nil && p.birth.look.Entry == e {
+		w.born(p)
+	}
+	for _, m := range mentions {
+		if m.seen != nil {
+			w.look(p, m.seen)
+		} else {
 			p.notSeen = e
 		}
 	}
-	for _, p := range others {
-		if !p.seenIn(e) && p.notSeen != e {
-			w.spokenFor(p, e)
+	if meant && !p.seenIn(e) && p.notSeen != e {
+		w.spokenFor(p, e)
+	}
+	for _, m := range mentions {
+		if m.seen == nil {
+			w.judgeNotSeen(p, e, m.unseen)
 		}
 	}
-	w.judgeRound(e, named)
-}
-
-// named gives the check-ins of an entry that say something, in file order but
-// that a section cut in this entry comes after its parent.
-func (w *walk) named(e *Entry) []*CheckIn {
-	out := make([]*CheckIn, 0, len(e.Named))
-	cuts := false
-	for _, c := range e.Named {
-		if c.Empty {
-			continue
-		}
-		out = append(out, c)
-		cuts = cuts || len(c.CutInto) > 0
-	}
-	if cuts {
-		depth := func(c *CheckIn) (n int) {
-			for s := w.diary.Specimen(c.ID); s != nil && s.Parent != nil && s.CutBy == e && n < len(out); s = s.Parent {
-				n++
-			}
-			return n
-		}
-		slices.SortStableFunc(out, func(a, b *CheckIn) int { return cmp.Compare(depth(a), depth(b)) })
-	}
-	return out
 }
 
 // look takes in what an entry says of a specimen that it names.
@@ -175,6 +174,7 @@ func (w *walk) spokenFor(p *plant, e *Entry) {
 	l := w.begin(p, e)
 	l.At, l.Facts = p.at, f
 	p.seen = l
+	w.spoken[e]++
 	w.carry(p, l)
 	p.end(l)
 }
@@ -182,7 +182,7 @@ func (w *walk) spokenFor(p *plant, e *Entry) {
 // begin opens a look at a specimen.
 func (w *walk) begin(p *plant, e *Entry) *Look {
 	if len(w.blank) == 0 {
-		w.blank = make([]Look, 128)
+		w.blank = make([]Look, 16)
 	}
 	l := &w.blank[0]
 	w.blank = w.blank[1:]
@@ -238,8 +238,6 @@ func (w *walk) stand(p *plant, at *Place, from measure.Moment, move *Look) {
 	out := p.at != nil && p.at.Stage == Soak
 	p.at = at
 	p.Stays = append(p.Stays, Stay{Place: at, From: from, Until: measure.NoMoment, Move: move})
-	s := w.at(at)
-	s.list = append(s.list, p)
 	if at.Stage == Soak {
 		p.medium = "water"
 	} else if out {
@@ -301,30 +299,21 @@ func (w *walk) back(p *plant, l *Look) {
 	} else if n := len(p.Stays); n > 0 {
 		p.Stays[n-1].Until = measure.NoMoment
 		p.at = p.Stays[n-1].Place
-		s := w.at(p.at)
-		s.list = append(s.list, p)
 		l.At = p.at
 	}
 	w.move(p, l)
 }
 
-// cut begins the sections that a look made.
+// cut makes the sections of a look: what of them is said later is told with them.
 func (w *walk) cut(p *plant, l *Look) {
 	w.judgeCut(p, l)
 	for _, piece := range l.CutInto {
 		child := w.byID[piece.ID]
-		if piece.ID == p.Specimen.ID || child == nil || child.begun ||
+		if piece.ID == p.Specimen.ID || child == nil || child.birth != nil ||
 			child.Specimen.CutBy != l.Entry || child.Specimen.Parent != p.Specimen {
 			continue
 		}
-		child.begun, child.Begins, child.resting = true, l.When, p.resting
-		if p.at != nil {
-			w.stand(child, p.at, l.When, nil)
-		}
-		c := w.begin(child, l.Entry)
-		c.Cutting, c.At, c.Facts = true, p.at, nothingSaid()
-		child.seen = c
-		child.end(c)
+		child.birth = &birth{look: l, at: p.at, resting: p.resting}
 		p.Pieces = append(p.Pieces, child.Timeline)
 	}
 	if dividedBy(l) && p.gone == stillThere {
@@ -333,24 +322,27 @@ func (w *walk) cut(p *plant, l *Look) {
 	}
 }
 
-func (w *walk) at(place *Place) *standing {
-	s := w.places[place]
-	if s == nil {
-		s = &standing{}
-		w.places[place] = s
+// born begins a section with the cut that made it.
+func (w *walk) born(p *plant) {
+	e := p.birth.look.Entry
+	p.begun, p.Begins, p.resting = true, e.When, p.birth.resting
+	if p.birth.at != nil {
+		w.stand(p, p.birth.at, e.When, nil)
 	}
-	return s
+	l := w.begin(p, e)
+	l.Cutting, l.At, l.Facts = true, p.birth.at, nothingSaid()
+	p.seen = l
+	p.end(l)
 }
 
-// present gives who stands at a place, by ID, and forgets who left.
-func (s *standing) present(place *Place) []*plant {
-	slices.SortFunc(s.list, func(a, b *plant) int { return cmp.Compare(a.Specimen.ID, b.Specimen.ID) })
-	s.list = slices.Compact(s.list)
-	s.list = slices.DeleteFunc(s.list, func(p *plant) bool { return p.at != place || p.gone != stillThere })
-	return slices.Clone(s.list)
-}
-
+// seenIn says whether an entry is the last that looked at it.
 func (p *plant) seenIn(e *Entry) bool { return p.seen != nil && p.seen.Entry == e }
+
+// lookIn says whether an entry looked at it, of all that are told.
+func (p *plant) lookIn(e *Entry) bool {
+	_, found := slices.BinarySearchFunc(p.Looks, e, func(l *Look, e *Entry) int { return inOrder(l.Entry, e) })
+	return found
+}
 
 // day counts from the arrival of the import.
 func (p *plant) day(when measure.Moment) int {

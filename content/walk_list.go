@@ -18,7 +18,6 @@ type listEnd struct {
 	day measure.Day
 	why ending
 	at  source.Span
-	p   *plant
 }
 
 // endingCodes are the codes of what is said of a plant after its end.
@@ -32,28 +31,24 @@ func (w *walk) listed(p *plant, until measure.Day) {
 	}
 	p.Listed = s.Listed.told(until)
 	if d := p.Listed.Lost.Day; d.Known() {
-		w.lists = append(w.lists, listEnd{d.Last, goneLost, s.Listed.lost, p})
+		w.lists = append(w.lists, listEnd{d.Last, goneLost, s.Listed.lost})
 	}
 	if d := p.Listed.Left.Day; d.Known() {
-		w.lists = append(w.lists, listEnd{d.Last, gonePassedOn, s.Listed.left, p})
+		w.lists = append(w.lists, listEnd{d.Last, gonePassedOn, s.Listed.left})
 	}
-}
-
-func (w *walk) sortLists() {
 	slices.SortStableFunc(w.lists, func(a, b listEnd) int { return cmp.Compare(a.day, b.day) })
 }
 
-// listsBefore takes in the ends that lists tell of, up to the day before one;
+// listsBefore takes in the ends that its list tells of a specimen, up to the day before one;
 // noEnd: all that are left.
-func (w *walk) listsBefore(day measure.Day) {
+func (w *walk) listsBefore(p *plant, day measure.Day) {
 	for len(w.lists) > 0 && (!day.Known() || w.lists[0].day < day) {
-		w.listEnds(w.lists[0])
+		w.listEnds(p, w.lists[0])
 		w.lists = w.lists[1:]
 	}
 }
 
-func (w *walk) listEnds(e listEnd) {
-	p := e.p
+func (w *walk) listEnds(p *plant, e listEnd) {
 	switch {
 	case p.gone == stillThere:
 		p.leave(measure.At(e.day))
