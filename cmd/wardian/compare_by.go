@@ -6,6 +6,7 @@ import (
 
 	"wardian/build/cohort"
 	"wardian/build/opendata"
+	english "wardian/build/said"
 	"wardian/content/source"
 )
 
@@ -103,26 +104,11 @@ func refused(c *cohort.Cohort, r cohort.Refusal) error {
 		words = append(words, g.Word)
 	}
 	use := wrongUse{message: fmt.Sprintf("nothing is grouped by %q", r.Word), next: "the words: " + strings.Join(words, ", ")}
-	switch r.Why {
-	case cohort.NoSuchWord:
-		if r.Nearest != "" {
-			use.next = "nearest: " + r.Nearest + "; all words: wardian compare --help"
-		}
-	case cohort.IsTheOutcome:
-		use.message = fmt.Sprintf("%q is what is compared, so it can't make the groups", r.Word)
-	case cohort.KnownLater:
-		use.message = fmt.Sprintf("%q comes to be known only while a plant lives, so that lines with it had to live that long: no comparison", r.Word)
-		if g := r.Example; g.Had > 0 {
-			use.message += fmt.Sprintf("\n%s of %d had it, the first on day %d and half of them by day %d; %s up to that day without it and could only stand in the other group",
-				counted(g.Had, "line", "lines"), g.Of, g.EarliestOn, g.Half, wereLost(g.Early))
-		}
+	if r.Nearest != "" {
+		use.next = "nearest: " + r.Nearest + "; all words: wardian compare --help"
+	}
+	if why := english.Refusal(r); why != "" {
+		use.message += "\n" + why
 	}
 	return use
-}
-
-func wereLost(n int) string {
-	if n == 1 {
-		return "1 was lost"
-	}
-	return fmt.Sprintf("%d were lost", n)
 }
