@@ -1,10 +1,8 @@
 package ledger
 
 import (
-	"regexp"
-	"strconv"
+	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/govalues/decimal"
 
@@ -33,223 +31,203 @@ func blank(line string) bool {
 }
 
 // Order reads an order list: a plant or several of one kind a line, in which a
-// name of several words, a count ("2x", "x2", "2"), a price with its currency
-// ("45 USD", "$45", "€ 12.50", "free") and the seller's size words may stand in
-// any order. home is the currency of a bare price. Every line that isn't blank
-// comes back, understood or told.
+// name of several words, a count ("2x", "x2", "2 pcs", "2"), the price of one with
+// its currency ("45 USD", "$45", "kr 45", "45,-", "free") and the seller's size
+// words may stand in any order. home is the currency of a bare price. Every line
+// that isn't blank comes back, understood or told; what could mean two things, or
+// nothing, is told.
 func Order(text, home string) []OrderLine {
 	var lines []OrderLine
 	for n, line := range strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n") {
 		if !blank(line) {
-			lines = append(lines, orderLine(n+1, line, home))
+			o := orderLine(line, home)
+			o.Number, o.Written = n+1, strings.TrimSpace(line)
+			lines = append(lines, o)
 		}
 	}
 	return lines
 }
 
-var (
-	leader     = regexp.MustCompile(`^\s*(?:[-*•]|\d{1,3}[.)])\s+`)
-	countWord  = regexp.MustCompile(`^(?:(\d{1,3})\s*[x×]|[x×](\d{1,3}))$`)
-	wholeWord  = regexp.MustCompile(`^\d{1,3}$`)
-	amountWord = regexp.MustCompile(`^-?\d{1,7}(?:[.,]\d{1,2})?$`)
-	codeWord   = regexp.MustCompile(`^[A-Z]{3}$`)
-	glued      = regexp.MustCompile(`^(\d{1,7}(?:[.,]\d{1,2})?)([A-Z]{3}|[$€£¥])$|^([A-Z]{3}|[$€£¥])(\d{1,7}(?:[.,]\d{1,2})?)$`)
-	lengthWord = regexp.MustCompile(`^\d{1,3}(?:[-–]\d{1,3})?(?:cm|in|"|mm)$`)
-	signs      = map[string]string{"$": "USD", "€": "EUR", "£": "GBP", "¥": "JPY"}
-	knownCodes = "AUD BRL CAD CHF CNY COP CZK DKK EUR GBP HKD IDR INR JPY KRW MYR NOK NZD PEN PHP PLN SEK SGD THB TWD USD VND ZAR"
-)
-
-// sizeWords are the words by which sellers tell sizes, and the size they stand
-// for; "" where they tell none (common practice, no source).
-var sizeWords = map[string]string{
-	"seedling": "seedling", "seedlings": "seedling", "plug": "seedling", "plugs": "seedling",
-	"xs": "small", "s": "small", "small": "small", "mini": "small", "starter": "small", "juvenile": "small",
-	"m": "medium", "medium": "medium", "l": "large", "large": "large", "xl": "large", "mature": "large", "adult": "large",
-	"s/m": "", "m/l": "", "l/xl": "", "xs/s": "", "cutting": "", "cuttings": "", "rooted": "", "unrooted": "", "division": "", "jumbo": "large",
+// taker takes one line apart.
+type taker struct {
+	OrderLine
+	home   string
+	name   []word
+	sizes  []string // the seller's words for the size
+	bare   []string // whole numbers, which may be a count or a price
+	forAll bool     // a word says that the price is that of several
 }
 
 // orderLine reads one line.
-func orderLine(number int, line, home string) OrderLine {
-	o := OrderLine{Number: number, Written: strings.TrimSpace(line), Count: 0}
-	rest := leader.ReplaceAllString(line, "")
-	words := strings.FieldsFunc(rest, func(r rune) bool { return unicode.IsSpace(r) || r == ';' || r == '|' })
-	for i, w := range words {
-		words[i] = strings.TrimRight(w, ",:")
+func orderLine(line, home string) OrderLine {
+	t := &taker{home: home}
+	words, open := wordsOf(leader.ReplaceAllString(line, ""))
+	if open != "" {
+		t.told("a quote that isn't closed: " + open)
 	}
-	var name, sizes []string
-	var bare []string // whole numbers, which may be a count or a price
-	quoted := false
-	for i := 0; i < len(words); i++ {
-		w := words[i]
-		next := ""
-		if i+1 < len(words) {
-			next = words[i+1]
+	t.words(words)
+	t.finish()
+	return t.OrderLine
+}
+
+// finish makes of what was taken what the line says.
+func (t *taker) finish() {
+	t.numbers()
+	t.size()
+	t.set()
+	if t.forAll && t.Count > 1 {
+		t.told("is the price that of one plant or of all? write that of one")
+	}
+	t.Count = max(t.Count, 1)
+}
+
+// words gives each word to what it says; what says nothing known is the name's.
+func (t *taker) words(words []word) {
+	for len(words) > 0 {
+		w := words[0]
+		if w.bracket {
+			if inner, _ := wordsOf(w.text); t.wholly(inner) {
+				t.words(inner)
+			} else {
+				t.name = append(t.name, w)
+			}
+			words = words[1:]
+			continue
 		}
-		switch {
-		case w == "":
-		case quoted || opensQuote(w):
-			name = append(name, w)
-			quoted = !closesQuote(w)
-		case countWord.MatchString(w):
-			m := countWord.FindStringSubmatch(w)
-			o.count(m[1] + m[2])
-		case wholeWord.MatchString(w) && (next == "x" || next == "×") && len(name) == 0:
-			o.count(w)
-			i++
-		case glued.MatchString(w):
-			m := glued.FindStringSubmatch(w)
-			o.price(m[1]+m[4], m[2]+m[3])
-		case amountWord.MatchString(w) && isCurrency(next):
-			o.price(w, next)
-			i++
-		case isCurrency(w) && amountWord.MatchString(next):
-			o.price(next, w)
-			i++
-		case strings.EqualFold(w, "free") || strings.EqualFold(w, "gift"):
-			o.price("0", home)
-		case strings.EqualFold(w, "pcs") || strings.EqualFold(w, "plants") || strings.EqualFold(w, "plant") || strings.EqualFold(w, "each") || w == "-" || w == "–" || w == "@":
-		case wholeWord.MatchString(w):
-			bare = append(bare, w)
-		case amountWord.MatchString(w):
-			o.price(w, home)
-		case lengthWord.MatchString(w):
-			sizes = append(sizes, w)
-		case isSize(w) && len(name) != 1: // a lone word before it is a genus, whose epithet may be one
-			sizes = append(sizes, w)
-		default:
-			name = append(name, w)
+		n := 0
+		if !w.quoted {
+			for _, take := range []func([]word) int{t.takeCount, t.takeSize, t.takePrice, t.takeNoise} {
+				if n = take(words); n > 0 {
+					break
+				}
+			}
 		}
-	}
-	o.numbers(bare, home)
-	o.sizes(sizes)
-	o.name(name)
-	if o.Count == 0 {
-		o.Count = 1
-	}
-	return o
-}
-
-func opensQuote(w string) bool { return strings.HasPrefix(w, "'") || strings.HasPrefix(w, "‘") }
-func closesQuote(w string) bool {
-	return len(w) > 1 && (strings.HasSuffix(w, "'") || strings.HasSuffix(w, "’"))
-}
-
-func isCurrency(w string) bool {
-	return signs[w] != "" || codeWord.MatchString(w) && strings.Contains(" "+knownCodes+" ", " "+w+" ")
-}
-
-func isSize(w string) bool {
-	_, ok := sizeWords[strings.ToLower(strings.Trim(w, "()"))]
-	return ok
-}
-
-func (o *OrderLine) told(trouble string) {
-	if o.Trouble == "" {
-		o.Trouble = trouble
+		if n == 0 {
+			t.name = append(t.name, w)
+			n = 1
+		}
+		words = words[n:]
 	}
 }
 
-func (o *OrderLine) count(digits string) {
-	n, _ := strconv.Atoi(digits)
+// wholly tells whether words in brackets say something known, all of them.
+func (t *taker) wholly(words []word) bool {
+	try := &taker{home: t.home, name: []word{{text: "a"}, {text: "b"}}}
+	try.words(words)
+	return len(words) > 0 && len(try.name) == 2 && len(try.bare) == 0
+}
+
+func (t *taker) told(trouble string) {
+	if t.Trouble == "" {
+		t.Trouble = trouble
+	}
+}
+
+func (t *taker) count(n int) {
 	switch {
-	case o.Count != 0:
-		o.told("two counts")
+	case t.Count != 0:
+		t.told("two counts")
 	case n < 1:
-		o.told("a count of none")
+		t.told("a count of none")
 	default:
-		o.Count = n
+		t.Count = n
 	}
 }
 
-func (o *OrderLine) price(amount, currency string) {
-	if o.Price != nil {
-		o.told("two prices")
-		return
+func (t *taker) price(amount, currency string) {
+	d, err := decimal.Parse(amount)
+	switch {
+	case err != nil || d.IsNeg():
+		t.told("a price that can't be read: " + amount)
+	case t.Price != nil && t.Price.Zero() && d.IsZero(): // a free gift
+	case t.Price != nil:
+		t.told("two prices")
+	default:
+		t.Price = &measure.Money{Amount: d, Currency: currency}
 	}
-	if code := signs[currency]; code != "" {
-		currency = code
-	}
-	d, err := decimal.Parse(strings.ReplaceAll(amount, ",", "."))
-	if err != nil || d.IsNeg() {
-		o.told("a price that can't be read: " + amount)
-		return
-	}
-	o.Price = &measure.Money{Amount: d, Currency: currency}
 }
 
 // numbers tells a bare whole number: a count where none was told and a price
 // was, or where it stands with another; a lone one is told, since it could be
 // either.
-func (o *OrderLine) numbers(bare []string, home string) {
+func (t *taker) numbers() {
 	switch {
-	case len(bare) == 0:
-	case len(bare) == 1 && o.Price != nil && o.Count == 0:
-		o.count(bare[0])
-	case len(bare) == 1 && o.Price == nil && o.Count != 0:
-		o.price(bare[0], home)
-	case len(bare) == 1:
-		o.told("is " + bare[0] + " a count or a price? write " + bare[0] + "x, or " + bare[0] + ".00")
+	case len(t.bare) == 0:
+	case len(t.bare) == 1 && t.bare[0] == "0" && t.Price == nil:
+		t.price("0", t.home)
+	case len(t.bare) == 1 && t.Price != nil && t.Count == 0:
+		t.count(number(t.bare[0]))
+	case len(t.bare) == 1 && t.Price == nil && t.Count != 0:
+		t.price(t.bare[0], t.home)
+	case len(t.bare) == 1:
+		t.told("is " + t.bare[0] + " a count or a price? write " + t.bare[0] + "x, or " + t.bare[0] + ".00")
 	default:
-		o.told("numbers that could be counts or prices: " + strings.Join(bare, ", "))
+		t.told("numbers that could be counts or prices: " + strings.Join(t.bare, ", "))
 	}
 }
 
-func (o *OrderLine) sizes(words []string) {
-	o.SizeSold = strings.Join(words, " ")
-	for _, w := range words {
-		size := sizeWords[strings.ToLower(strings.Trim(w, "()"))]
+// size reads the seller's words for a size. Those that name one of ours say it,
+// unless they disagree; all stand as sold, but where they are our word itself.
+func (t *taker) size() {
+	t.SizeSold = strings.Join(t.sizes, " ")
+	for w := range strings.FieldsSeq(strings.ToLower(t.SizeSold)) {
+		size := sizeWords[w]
 		switch {
-		case size == "" || size == o.Size:
-		case o.Size == "":
-			o.Size = size
+		case size == "" || size == t.Size:
+		case t.Size == "":
+			t.Size = size
 		default:
-			o.Size = "" // the words disagree; they stand as sold
+			t.Size = ""
 			return
 		}
 	}
-	if o.SizeSold == o.Size {
-		o.SizeSold = ""
+	if t.SizeSold == t.Size {
+		t.SizeSold = ""
 	}
 }
 
-// name sets a name as names are: the genus large, epithets small, the hybrid
-// sign for a lone x, cultivars in single quotes as they were written.
-func (o *OrderLine) name(words []string) {
-	if len(words) == 0 {
-		o.told("no name")
+// set sets a name as names are: the genus large, epithets small, the hybrid sign
+// for a lone x, cultivars in single quotes as they were written. In a name whose
+// epithets are written small, a large word is meant large.
+func (t *taker) set() {
+	if len(t.name) == 0 {
+		t.told("no name")
 		return
 	}
-	set := make([]string, len(words))
-	quoted := false
-	for i, w := range words {
-		set[i] = w
-		switch {
-		case quoted || opensQuote(w):
-			quoted = !closesQuote(w)
-		case i == 0:
-			set[i] = large(w)
-		case strings.EqualFold(w, "x"):
-			set[i] = "×"
-		case strings.EqualFold(w, "cf") || strings.EqualFold(w, "aff") || strings.EqualFold(w, "sp"):
-			set[i] = strings.ToLower(w) + "."
-		case strings.HasPrefix(w, `"`) || strings.ContainsAny(w, "0123456789"):
+	care := slices.ContainsFunc(t.name[1:], func(w word) bool { return epithet.MatchString(w.text) && !w.quoted && !w.bracket })
+	var set, written []string
+	genus := -1
+	for i, w := range t.name {
+		written = append(written, w.written)
+		switch low := strings.ToLower(w.text); {
+		case w.quoted:
+			set = append(set, "'"+w.text+"'")
+		case w.bracket:
+			set = append(set, w.written)
+		case low == "x" || low == "×":
+			set = append(set, "×")
+		case odd.MatchString(w.text) && !collector.MatchString(w.text):
+			t.told("what is " + w.text + "?")
+			set = append(set, w.text)
+		case genus < 0:
+			genus = i
+			set = append(set, large(w.text))
+		case low == "cf" || low == "aff" || low == "sp" || low == "spp" || low == "ssp" || low == "subsp" || low == "var":
+			set = append(set, low+".")
+		case care || initials.MatchString(w.text) && !initials.MatchString(t.name[genus].text) || collector.MatchString(w.text):
+			set = append(set, w.text)
 		default:
-			set[i] = strings.ToLower(w)
+			set = append(set, low)
 		}
 	}
-	o.Name = strings.Join(set, " ")
-	if written := strings.Join(words, " "); written != o.Name {
-		o.Received = written
+	t.Name = strings.Join(set, " ")
+	if as := strings.Join(written, " "); as != t.Name {
+		t.Received = as
 	}
-	if len(words) == 1 {
-		o.told("a name of one word: which species, or sp.?")
+	switch last := set[len(set)-1]; {
+	case last == "×":
+		t.told("a name that ends in ×")
+	case len(set) == 1:
+		t.told("a name of one word: which species, or sp.?")
 	}
-}
-
-func large(w string) string {
-	r := []rune(strings.ToLower(w))
-	if len(r) > 0 {
-		r[0] = unicode.ToUpper(r[0])
-	}
-	return string(r)
 }

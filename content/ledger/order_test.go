@@ -31,6 +31,69 @@ func TestOrderLines(t *testing.T) {
 		"Hoya obovata 10.00 12 USD":                "1|Hoya obovata||||10.00 NOK|two prices",
 		"1;Ludisia discolor;large;free":            "1|Ludisia discolor||large||0.00 NOK|",
 		"Hoya mini 12.00":                          "1|Hoya mini||||12.00 NOK|",
+
+		// money
+		"hoya callistophylla 45 usd x 2":      "2|Hoya callistophylla|hoya callistophylla|||45.00 USD|",
+		"Begonia 'Fog Lamp', M/L, 2x, US$ 30": "2|Begonia 'Fog Lamp'|||M/L|30.00 USD|",
+		"Begonia 'Fog Lamp',M/L,2x,30 USD":    "2|Begonia 'Fog Lamp'|||M/L|30.00 USD|",
+		"Begonia amphioxus US$30 2pcs":        "2|Begonia amphioxus||||30.00 USD|",
+		"Ludisia discolor kr 120":             "1|Ludisia discolor||||120.00 NOK|",
+		"Ludisia discolor 120,-":              "1|Ludisia discolor||||120.00 NOK|",
+		"Ludisia discolor 120 kr":             "1|Ludisia discolor||||120.00 NOK|",
+		"Hoya bella 30eur":                    "1|Hoya bella||||30.00 EUR|",
+		"Hoya bella 30 euros each":            "1|Hoya bella||||30.00 EUR|",
+		"Hoya bella NT$300":                   "1|Hoya bella||||300.00 TWD|",
+		"Hoya bella 1,250 TWD":                "1|Hoya bella||||1250.00 TWD|",
+		"Hoya bella 1.250,50 €":               "1|Hoya bella||||1250.50 EUR|",
+		"Goodyera hispida 1,250.00 NOK":       "1|Goodyera hispida||||1250.00 NOK|",
+		"Hoya lacunosa 30 USD/ea":             "1|Hoya lacunosa||||30.00 USD|",
+		"Hoya lacunosa 30/ea USD 2 pcs":       "2|Hoya lacunosa||||30.00 USD|",
+		"2 $ 12.50 Hoya lacunosa":             "2|Hoya lacunosa||||12.50 USD|",
+		"Hoya bella 2 x 15 USD":               "2|Hoya bella||||15.00 USD|",
+		"Hoya bella 2x15 USD":                 "2|Hoya bella||||15.00 USD|",
+		"Hoya bella x 15 USD":                 "1|Hoya bella||||15.00 USD|",
+		"Goodyera hispida 1 250 NOK":          "1|Goodyera hispida|||||1 250: one number, or two? write 1250, or 1x",
+		"2 Hoya lacunosa 30 USD for both":     "2|Hoya lacunosa||||30.00 USD|is the price that of one plant or of all? write that of one",
+		"Hoya lacunosa 30 USD for 2":          "2|Hoya lacunosa||||30.00 USD|is the price that of one plant or of all? write that of one",
+		"Hoya bella 30 XYZ":                   "1|Hoya bella XYZ|||||is 30 a count or a price? write 30x, or 30.00",
+		"Hoya bella 30XYZ":                    "1|Hoya bella 30XYZ|||||what is 30XYZ?",
+
+		// free plants
+		"Macodes petola, free gift": "1|Macodes petola||||0.00 NOK|",
+		"Macodes petola (free)":     "1|Macodes petola||||0.00 NOK|",
+		"Macodes petola FREE 3x":    "3|Macodes petola||||0.00 NOK|",
+		"Macodes petola 0":          "1|Macodes petola||||0.00 NOK|",
+		"Macodes petola 0 USD":      "1|Macodes petola||||0.00 USD|",
+
+		// sizes
+		"Hoya lacunosa 4\" pot 15 USD":          "1|Hoya lacunosa|||4\" pot|15.00 USD|",
+		"Hoya lacunosa 10 cm 15 USD":            "1|Hoya lacunosa|||10 cm|15.00 USD|",
+		"Hoya lacunosa 2.5in 15 USD":            "1|Hoya lacunosa|||2.5in|15.00 USD|",
+		"Hoya lacunosa 3 leaves 15 USD":         "1|Hoya lacunosa|||3 leaves|15.00 USD|",
+		"Hoya lacunosa, rooted cutting, 30 USD": "1|Hoya lacunosa|||rooted cutting|30.00 USD|",
+		"small Hoya bella 9.00":                 "1|Hoya bella||small||9.00 NOK|",
+		"Hoya bella small leaf 9.00":            "1|Hoya bella small leaf||||9.00 NOK|",
+		"Hoya bella size M 9.00":                "1|Hoya bella||medium|M|9.00 NOK|",
+		"Hoya bella (M) 9.00":                   "1|Hoya bella||medium|M|9.00 NOK|",
+
+		// counts
+		"Hoya lacunosa qty 2 30 USD": "2|Hoya lacunosa||||30.00 USD|",
+		"Hoya lacunosa - 2 - 30 USD": "2|Hoya lacunosa||||30.00 USD|",
+		"two Hoya lacunosa 30 USD":   "2|Hoya lacunosa||||30.00 USD|",
+		"2 Hoya lacunosa 30 USD":     "2|Hoya lacunosa||||30.00 USD|",
+		"Hoya lacunosa (2x) 30 USD":  "2|Hoya lacunosa||||30.00 USD|",
+
+		// names
+		"Hoya \"Sunrise Lamp\" 20 USD":             "1|Hoya 'Sunrise Lamp'|Hoya \"Sunrise Lamp\"|||20.00 USD|",
+		"Hoya ‘Fog's Lamp’ 20 USD":                 "1|Hoya 'Fog's Lamp'|Hoya ‘Fog's Lamp’|||20.00 USD|",
+		"Hoya carnosa Snowdrift 20 USD":            "1|Hoya carnosa Snowdrift||||20.00 USD|",
+		"HOYA BELLA 20 USD":                        "1|Hoya bella|HOYA BELLA|||20.00 USD|",
+		"Hoya sp. aff. parviflora (Borneo) 20 USD": "1|Hoya sp. aff. parviflora (Borneo)||||20.00 USD|",
+		"Hoya sp. BN-01 40 USD":                    "1|Hoya sp. BN-01||||40.00 USD|",
+		"Hoya sp. IML 40 USD":                      "1|Hoya sp. IML||||40.00 USD|",
+		"x Anoectomaria 'Ny' 30 USD":               "1|× Anoectomaria 'Ny'|x Anoectomaria 'Ny'|||30.00 USD|",
+		"Begonia 'Fog Lamp 20 USD":                 "1|Begonia fog lamp|Begonia Fog Lamp|||20.00 USD|a quote that isn't closed: 'Fog Lamp 20 USD",
+		"Hoya #3 20 USD":                           "1|Hoya #3||||20.00 USD|what is #3?",
 	} {
 		lines := Order("# a comment\n\n"+line+"\n", "NOK")
 		require.Len(t, lines, 1, line)
@@ -74,12 +137,19 @@ func TestOrderTables(t *testing.T) {
 		"commas":     "species,price,qty,size,currency\n\"Hoya callistophylla\",45.00,2,M,USD\nLudisia discolor,free,1,,\n",
 		"tabs":       "name\tsize\tcount\tprice\tcurrency\r\nHoya callistophylla\tM\t2\t45\tUSD\r\nLudisia discolor\t\t1\tfree\t\r\n",
 	} {
-		lines := OrderTable("\ufeff"+table, "NOK")
+		lines, passed := OrderTable("\ufeff"+table, "NOK")
+		assert.Empty(t, passed)
 		require.Len(t, lines, 2, name)
 		assert.Equal(t, []any{2, "Hoya callistophylla", "medium", "45.00 USD", ""},
 			[]any{lines[0].Count, lines[0].Name, lines[0].Size, lines[0].Price.String(), lines[0].Trouble}, name)
 		assert.Equal(t, []any{1, "Ludisia discolor", "", "0.00 NOK", ""},
 			[]any{lines[1].Count, lines[1].Name, lines[1].Size, lines[1].Price.String(), lines[1].Trouble}, name)
 	}
-	assert.Len(t, OrderTable("2x Hoya siariae 10 USD\nMacodes petola, free\n", "NOK"), 2, "plain lines")
+	lines, _ := OrderTable("2x Hoya siariae 10 USD\nMacodes petola, free\n", "NOK")
+	assert.Len(t, lines, 2, "plain lines")
+
+	lines, passed := OrderTable("Plant,Shelf,Price (USD),Size\nHoya bella,north,\"1,250\",3 big leaves\nHoya siariae,,x,\n", "NOK")
+	assert.Equal(t, []string{"Shelf"}, passed, "what nobody reads is told")
+	assert.Equal(t, []any{"Hoya bella", "1250.00 USD", "large", "3 big leaves", ""}, []any{lines[0].Name, lines[0].Price.String(), lines[0].Size, lines[0].SizeSold, lines[0].Trouble})
+	assert.Equal(t, "a price that can't be read: x", lines[1].Trouble)
 }

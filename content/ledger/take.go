@@ -193,7 +193,7 @@ func (t *taking) price(row *Taken, written string) {
 	}
 	text := written
 	if crown := crowns.FindString(text); crown != "" {
-		if !slices.Contains([]string{"NOK", "SEK", "DKK", "ISK"}, t.options.Currency) {
+		if !slices.Contains(crownCodes, t.options.Currency) {
 			row.not(Price, written, "the diary's money isn't crowns")
 			return
 		}
