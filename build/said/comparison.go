@@ -98,7 +98,7 @@ func OtherLandmark(r cohort.Comparison) string {
 	}
 	words = fmt.Sprintf("With groups as of day %d instead: %s", r.Landmark.Day, words)
 	if r.Test.Reason == cohort.Tested {
-		return words + "; p " + cohort.TwoFigures(r.Test.P) + "."
+		return words + fmt.Sprintf("; p %s (%s).", cohort.TwoFigures(r.Test.P), method(r.Test))
 	}
 	return words + "; no p."
 }

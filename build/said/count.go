@@ -45,7 +45,10 @@ func Noun(n int, one, many string) string {
 
 // NounInWords is Noun with the count in letters.
 func NounInWords(n int, one, many string) string {
-	if n == 1 {
+	switch n {
+	case 0:
+		return "no " + many
+	case 1:
 		return "one " + one
 	}
 	return InWords(n) + " " + many

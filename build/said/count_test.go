@@ -10,7 +10,7 @@ func TestCountsInWords(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{InWords(0), "none"}, {InWords(20), "twenty"}, {InWords(21), "21"}, {InWords(-1), "-1"},
 		{Noun(1, "line", "lines"), "1 line"}, {Noun(0, "line", "lines"), "0 lines"},
-		{NounInWords(1, "line", "lines"), "one line"}, {NounInWords(2, "line", "lines"), "two lines"},
+		{NounInWords(1, "line", "lines"), "one line"}, {NounInWords(2, "line", "lines"), "two lines"}, {NounInWords(0, "line", "lines"), "no lines"},
 		{Of(9, 14), "9 of 14"}, {Percent(2.0 / 3), "67%"}, {Limits(0.344, 0.826), "34 to 83%"},
 		{Upper("élan"), "Élan"}, {Lower("Ørret"), "ørret"}, {Upper(""), ""},
 		{List(nil), ""}, {List([]string{"a"}), "a"}, {List([]string{"a", "b", "c"}), "a, b and c"},
