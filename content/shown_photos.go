@@ -26,7 +26,7 @@ func (s *showing) lateFile(path string) bool {
 // young, nor those that belong by their path to a specimen left out, nor those
 // that are named only where nothing is shown.
 func (s *showing) photos(to *Diary) []string {
-	was, is := s.from.usedPhotos(), to.usedPhotos()
+	was, is := s.from.UsedPhotos(), to.UsedPhotos()
 	longest := 0
 	for _, p := range s.from.Specimens {
 		longest = max(longest, len(p.ID))
@@ -37,9 +37,9 @@ func (s *showing) photos(to *Diary) []string {
 	})
 }
 
-// usedPhotos are the pictures that an entry names, or that the words of any file
+// UsedPhotos are the pictures that an entry names, or that the words of any file
 // hold.
-func (d *Diary) usedPhotos() map[string]bool {
+func (d *Diary) UsedPhotos() map[string]bool {
 	used := d.namedPhotos()
 	words := func(p *Page) {
 		if p.Words == nil {
