@@ -3,6 +3,7 @@ package scaffold
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"wardian/content"
@@ -20,6 +21,16 @@ type Box struct {
 	Place    *content.Place // where the plants go first; nil: nobody said
 	Rates    []content.Rate
 	Lines    []ledger.OrderLine // all understood
+
+	Ordered, Dispatched measure.Span // NoSpan where nobody said
+	Temperature         string       // of the box on opening, as written; "" where nobody measured
+	Costs               []Cost       // shared by all plants
+}
+
+// Cost is something that all plants of a box share.
+type Cost struct {
+	For    string
+	Amount measure.Money
 }
 
 // File is a file to be written: its diary path and its text.
@@ -53,30 +64,39 @@ func SpecimenIDs(importID string, plants int) []string {
 	return ids
 }
 
+// ArrivalPlace is where plants go first, as far as a diary tells: where those of
+// its last record of arrival went, else its wettest place that is no soak, since
+// nobody said that they are soaked; nil where there is none.
+func ArrivalPlace(d *content.Diary) *content.Place {
+	for _, e := range slices.Backward(d.Entries) {
+		if e.Place != nil && (e.Common.Arrival || slices.ContainsFunc(e.Named, func(c *content.CheckIn) bool { return c.Arrival })) {
+			return e.Place
+		}
+	}
+	var first *content.Place
+	for _, p := range d.Places {
+		if p.Stage != content.Soak && (first == nil || p.Stage < first.Stage) {
+			first = p
+		}
+	}
+	return first
+}
+
 // Arrival is everything that a box brings into a diary: the import, a file a
-// plant, and the round of arrival, in which each plant waits on a line of its own
-// for what is seen. The round lies at the place that the box says.
-func Arrival(d *content.Diary, box Box) []File {
+// plant, and last the round of arrival, in which each plant waits on a line of its
+// own for what is seen. The round lies at the place that the box says, in a file
+// of a name that isn't taken; ok is false where none is left (see RoundPath).
+func Arrival(d *content.Diary, box Box, taken []string) (files []File, ok bool) {
 	plants := 0
 	for _, l := range box.Lines {
 		plants += l.Count
 	}
+	path, ok := RoundPath(d, box.On, taken)
+	if !ok {
+		return nil, false
+	}
 	ids := SpecimenIDs(box.Import, plants)
-	home := d.Settings.Currency
-
-	var im strings.Builder
-	fmt.Fprintf(&im, "---\nseason: %s\n", box.Season)
-	if box.Origin != "" {
-		fmt.Fprintf(&im, "origin: %s\n", scalar(box.Origin))
-	}
-	if box.Exporter != "" {
-		fmt.Fprintf(&im, "exporter: %s\n", scalar(box.Exporter))
-	}
-	fmt.Fprintf(&im, "arrived: %s\nreceived: %d\n# box: 20 C       measured on opening\n# costs: {freight: 40.00}\n", box.On, plants)
-	im.WriteString(ratesLine(box, home))
-	im.WriteString("---\n")
-	files := []File{{"imports/" + box.Import + ".md", im.String()}}
-
+	files = []File{{"imports/" + box.Import + ".md", importText(box, plants, d.Settings.Currency)}}
 	var round strings.Builder
 	fmt.Fprintf(&round, "---\ndate: %s\n", box.On)
 	if box.Place != nil {
@@ -88,13 +108,56 @@ func Arrival(d *content.Diary, box Box) []File {
 		for range l.Count {
 			id := ids[next]
 			next++
-			files = append(files, File{"specimens/" + id + ".md", specimenText(l, box.Import, home)})
+			files = append(files, File{"specimens/" + id + ".md", specimenText(l, box.Import, d.Settings.Currency)})
 			fmt.Fprintf(&round, "  %s:  # %s\n", id, oneLine(l.Name))
 		}
 	}
 	round.WriteString("---\n")
-	path, _ := RoundPath(d, box.On, nil)
-	return append(files, File{path, round.String()})
+	return append(files, File{path, round.String()}), true
+}
+
+// importText is the import's file. What nobody said and an import often holds
+// waits as a comment.
+func importText(box Box, plants int, home string) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "---\nseason: %s\n", scalar(box.Season))
+	if box.Origin != "" {
+		fmt.Fprintf(&b, "origin: %s\n", scalar(box.Origin))
+	}
+	if box.Exporter != "" {
+		fmt.Fprintf(&b, "exporter: %s\n", scalar(box.Exporter))
+	}
+	if box.Ordered.Known() {
+		fmt.Fprintf(&b, "ordered: %s\n", box.Ordered.Written)
+	}
+	if box.Dispatched.Known() {
+		fmt.Fprintf(&b, "dispatched: %s\n", box.Dispatched.Written)
+	}
+	fmt.Fprintf(&b, "arrived: %s\nreceived: %d\n", box.On, plants)
+	if box.Temperature != "" {
+		fmt.Fprintf(&b, "box: %s\n", scalar(box.Temperature))
+	} else {
+		b.WriteString("# box: 20 C       measured on opening\n")
+	}
+	if len(box.Costs) > 0 {
+		var costs []string
+		for _, c := range box.Costs {
+			costs = append(costs, scalar(c.For)+": "+amount(c.Amount, home))
+		}
+		fmt.Fprintf(&b, "costs: {%s}\n", strings.Join(costs, ", "))
+	} else {
+		b.WriteString("# costs: {freight: 40.00}\n")
+	}
+	return b.String() + ratesLine(box, home) + "---\n"
+}
+
+// amount writes money, in the diary's own currency without saying so, and nothing
+// as nothing, which needs no rate.
+func amount(m measure.Money, home string) string {
+	if m.Currency == home || m.Zero() {
+		m.Currency = ""
+	}
+	return m.String()
 }
 
 // specimenText is a plant's file.
@@ -105,11 +168,7 @@ func specimenText(l ledger.OrderLine, importID, home string) string {
 		fmt.Fprintf(&b, "received-as: %s\n", scalar(l.Received))
 	}
 	if l.Price != nil {
-		price := measure.Money{Amount: l.Price.Amount}.String()
-		if l.Price.Currency != home {
-			price += " " + l.Price.Currency
-		}
-		fmt.Fprintf(&b, "price: %s\n", price)
+		fmt.Fprintf(&b, "price: %s\n", amount(*l.Price, home))
 	}
 	if l.Size != "" {
 		fmt.Fprintf(&b, "size: %s\n", l.Size)
@@ -129,12 +188,20 @@ func ratesLine(box Box, home string) string {
 		rate[r.Currency] = r.PerOne.String()
 	}
 	var stated, missing []string
-	seen := map[string]bool{}
+	seen := map[string]bool{home: true, "": true}
+	var codes []string
 	for _, l := range box.Lines {
-		if l.Price == nil || l.Price.Currency == home || l.Price.Currency == "" || seen[l.Price.Currency] {
+		if l.Price != nil && !l.Price.Zero() { // nothing is nothing in any money
+			codes = append(codes, l.Price.Currency)
+		}
+	}
+	for _, c := range box.Costs {
+		codes = append(codes, c.Amount.Currency)
+	}
+	for _, code := range codes {
+		if seen[code] {
 			continue
 		}
-		code := l.Price.Currency
 		seen[code] = true
 		if r, ok := rate[code]; ok {
 			stated = append(stated, code+": "+r)
@@ -152,7 +219,7 @@ func ratesLine(box Box, home string) string {
 	return b.String()
 }
 
-var plainScalar = regexp.MustCompile(`^[\p{L}][\p{L}\p{N} .×()/-]*$`)
+var plainScalar = regexp.MustCompile(`^[\p{L}\p{N}][\p{L}\p{N} .×()/-]*$`)
 
 // scalar writes words as a value: as they stand where YAML takes them for words,
 // else in quotes.

@@ -1,6 +1,7 @@
 package scaffold
 
 import (
+	"path"
 	"slices"
 	"strings"
 
@@ -20,17 +21,22 @@ var layouts = []string{"2006/01/2006-01-02", "2006/2006-01-02", "2006/01/02", "2
 // a hyphen would sort before. taken are the paths of all files that are there.
 // After z there is no name left, and ok is false.
 func RoundPath(d *content.Diary, on measure.Day, taken []string) (path string, ok bool) {
-	stem := "check-ins/" + on.String()
+	return FreePath(roundStem(d, on), taken)
+}
+
+// RoundFolder is the folder in which a new round of a day goes.
+func RoundFolder(d *content.Diary, on measure.Day) string { return path.Dir(roundStem(d, on)) }
+
+func roundStem(d *content.Diary, on measure.Day) string {
 	if n := len(d.Entries); n > 0 {
 		last := d.Entries[n-1]
 		for _, layout := range layouts {
 			if strings.HasPrefix(last.Path, "check-ins/"+last.When.Day.Time().Format(layout)) {
-				stem = "check-ins/" + on.Time().Format(layout)
-				break
+				return "check-ins/" + on.Time().Format(layout)
 			}
 		}
 	}
-	return FreePath(stem, taken)
+	return "check-ins/" + on.String()
 }
 
 // FreePath is the first of STEM.md, STEMb.md … STEMz.md behind which no file of

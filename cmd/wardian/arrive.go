@@ -1,26 +1,22 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
 	"io"
 	"os"
-	"strings"
 
-	"github.com/govalues/decimal"
 	"github.com/spf13/cobra"
 
 	"wardian/build/scaffold"
-	"wardian/content"
 	"wardian/content/ledger"
-	"wardian/content/measure"
 )
 
 // arrival are the words of one call of arrive.
 type arrival struct {
 	diary, on, id, season, origin, exporter, place string
-	rates                                          []string
-	yes, dryRun                                    bool
+	ordered, dispatched, box                       string
+	costs, rates                                   []string
+	yes, dryRun, edit                              bool
 }
 
 func newArrive() *cobra.Command {
@@ -35,23 +31,31 @@ func newArrive() *cobra.Command {
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := (writing{edit: a.edit, dryRun: a.dryRun}).editable(); err != nil {
+				return err
+			}
 			text, err := listText(args[0], cmd.InOrStdin())
 			if err != nil {
 				return err
 			}
 			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
-			return a.carryOut(v, text, asker(cmd.InOrStdin(), args[0] == "-"))
+			ask, done := answering(cmd.InOrStdin(), args[0] == "-", cmd.ErrOrStderr())
+			defer done()
+			return a.carryOut(v, text, ask)
 		},
 	}
+	for name, words := range map[string]*string{
+		"import": &a.id, "season": &a.season, "origin": &a.origin, "exporter": &a.exporter, "place": &a.place,
+		"ordered": &a.ordered, "dispatched": &a.dispatched, "box": &a.box,
+	} {
+		cmd.Flags().StringVar(words, name, "", "")
+	}
 	cmd.Flags().StringVar(&a.diary, "diary", ".", "")
-	cmd.Flags().StringVar(&a.id, "import", "", "")
-	cmd.Flags().StringVar(&a.season, "season", "", "")
-	cmd.Flags().StringVar(&a.origin, "origin", "", "")
-	cmd.Flags().StringVar(&a.exporter, "exporter", "", "")
-	cmd.Flags().StringVar(&a.place, "place", "", "")
+	cmd.Flags().StringArrayVar(&a.costs, "cost", nil, "")
 	cmd.Flags().StringArrayVar(&a.rates, "rate", nil, "")
 	cmd.Flags().BoolVar(&a.yes, "yes", false, "")
 	cmd.Flags().BoolVar(&a.dryRun, "dry-run", false, "")
+	cmd.Flags().BoolVar(&a.edit, "edit", false, "")
 	onFlag(cmd, &a.on)
 	return cmd
 }
@@ -74,122 +78,67 @@ func listText(path string, in io.Reader) (string, error) {
 	return string(data), err
 }
 
-// asker asks on the terminal and tells whether the answer was a yes. Where the
-// list itself came from standard input, or it is no terminal, nobody can be asked
-// and ask is nil.
-func asker(in io.Reader, listFromIn bool) func(v voice, question string) bool {
-	f, ok := in.(*os.File)
-	if listFromIn || !ok || !terminal(f) {
-		return nil
-	}
-	return func(v voice, question string) bool {
-		fmt.Fprint(v.talk, question+" [y/N] ")
-		answer, _ := bufio.NewReader(f).ReadString('\n')
-		answer = strings.ToLower(strings.TrimSpace(answer))
-		return answer == "y" || answer == "yes"
-	}
-}
-
-func (a arrival) carryOut(v voice, text string, ask func(voice, string) bool) error {
-	on, err := onDay(a.on)
-	if err != nil {
-		return err
-	}
-	dir, err := folder([]string{a.diary})
-	if err != nil {
-		return err
-	}
-	l, err := loadFolder(dir, content.Options{Today: measure.NoDay})
+func (a arrival) carryOut(v voice, text string, ask asker) error {
+	l, err := openAsOf(v, a.diary, a.on)
 	if err != nil {
 		return err
 	}
 	defer l.close()
-	box, err := a.box(l.diary, on, text)
-	if err != nil {
-		return err
+	lines, passed := ledger.OrderTable(text, l.diary.Settings.Currency)
+	for _, head := range passed {
+		v.say(fmt.Sprintf("column %q: not known; nothing of it is taken", head))
 	}
 	troubles := 0
-	for _, line := range box.Lines {
+	for _, line := range lines {
 		v.say(understood(line))
 		if line.Trouble != "" {
 			troubles++
 		}
 	}
 	switch {
-	case len(box.Lines) == 0:
+	case len(lines) == 0:
 		return wrongUse{message: "the list names no plant", next: "one line a plant, such as: 2x Hoya callistophylla M 45 USD"}
 	case troubles > 0:
 		return wrongUse{message: counted(troubles, "line was", "lines were") + " not understood; nothing was written", next: "change the list and call again"}
 	}
-	files := scaffold.Arrival(l.diary, box)
-	o := newFiles{dir: dir, files: files, look: "lines", refused: "another --import or --on", yes: a.yes, dryRun: a.dryRun}
+	box, err := a.parcel(l, lines)
+	if err != nil {
+		return err
+	}
+	rounds, err := l.taken(scaffold.RoundFolder(l.diary, box.On))
+	if err != nil {
+		return err
+	}
+	files, ok := scaffold.Arrival(l.diary, box, rounds)
+	if !ok {
+		return wrongUse{message: "there are 26 rounds of " + box.On.String() + " already; nothing was written", next: "another --on"}
+	}
+	v.say(a.summary(box))
+	o := newFiles{dir: l.dir, files: files, look: "lines", refused: "another --import or --on", yes: a.yes, dryRun: a.dryRun}
 	if done, err := o.write(v, ask); !done || err != nil {
 		return err
 	}
-	v.say("next: write what is seen into " + o.path(files[len(files)-1]) + ", then wardian proof " + dir)
+	round := o.path(files[len(files)-1])
+	if a.edit {
+		if err := edit(v, round); err != nil {
+			return err
+		}
+	}
+	v.say("next: write what is seen into " + round + ", then " + command("proof", l.dir))
 	return nil
 }
 
-// box is what the call and the list say of the parcel.
-func (a arrival) box(d *content.Diary, on measure.Day, text string) (scaffold.Box, error) {
-	b := scaffold.Box{On: on, Import: a.id, Season: a.season, Origin: a.origin, Exporter: a.exporter, Lines: ledger.OrderTable(text, d.Settings.Currency)}
-	if b.Import == "" {
-		id, ok := scaffold.FreeImport(d, on)
-		if !ok {
-			return b, wrongUse{message: "no import of that year has a letter left", next: "name it: --import ID"}
-		}
-		b.Import = id
-	}
-	if d.Import(b.Import) != nil {
-		return b, wrongUse{message: "there is an import " + b.Import + " already", next: "another --import, or none"}
-	}
-	if b.Season == "" {
-		b.Season = ledger.SeasonOf(on)
-	}
+// summary tells what the call was taken to say of the parcel.
+func (a arrival) summary(b scaffold.Box) string {
 	plants := 0
 	for _, line := range b.Lines {
 		plants += line.Count
 	}
-	for _, id := range scaffold.SpecimenIDs(b.Import, plants) {
-		if d.Specimen(id) != nil {
-			return b, wrongUse{message: "there is a specimen " + id + " already", next: "name the import otherwise: --import ID"}
-		}
+	at := "no place: the diary has none"
+	if b.Place != nil {
+		at = "to " + b.Place.ID
 	}
-	b.Place = firstPlace(d, a.place)
-	if a.place != "" && b.Place == nil {
-		return b, wrongUse{message: "there is no place " + a.place, next: "the places: " + strings.Join(placeIDs(d), ", ")}
-	}
-	for _, r := range a.rates {
-		code, amount, ok := strings.Cut(r, "=")
-		per, err := decimal.Parse(amount)
-		if !ok || err != nil || !per.IsPos() || len(code) != 3 {
-			return b, wrongUse{message: "--rate " + r + " can't be read", next: "write it like --rate USD=10.52"}
-		}
-		b.Rates = append(b.Rates, content.Rate{Currency: strings.ToUpper(code), PerOne: per})
-	}
-	return b, nil
-}
-
-// firstPlace is the place with an ID, or without one the wettest of the diary.
-func firstPlace(d *content.Diary, id string) *content.Place {
-	if id != "" {
-		return d.Place(id)
-	}
-	var first *content.Place
-	for _, p := range d.Places {
-		if first == nil || p.Stage < first.Stage {
-			first = p
-		}
-	}
-	return first
-}
-
-func placeIDs(d *content.Diary) []string {
-	var ids []string
-	for _, p := range d.Places {
-		ids = append(ids, p.ID)
-	}
-	return ids
+	return fmt.Sprintf("import %s, %s, arrived %s: %s, %s", b.Import, b.Season, b.On, counted(plants, "plant", "plants"), at)
 }
 
 // understood tells what a line of the list was taken to say.

@@ -2,259 +2,233 @@ package main
 
 import (
 	"bufio"
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sort"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"wardian/build/outdir"
-	"wardian/build/photo"
 	"wardian/content"
 	"wardian/content/measure"
 	"wardian/content/source"
 )
 
-// snapshot is a picture of a camera's folder that the diary doesn't hold yet.
-type snapshot struct {
-	name    string // in the folder
-	data    []byte
-	taken   time.Time // by the camera's own clock, else the file's
-	byClock bool      // the camera wrote it
+// sorting are the words of one call of photos.
+type sorting struct {
+	diary  string
+	dryRun bool
 }
 
-func (s snapshot) day() measure.Day { return measure.DayOf(s.taken) }
-
 func newPhotos() *cobra.Command {
-	var diary string
-	var dryRun bool
+	var s sorting
 	cmd := &cobra.Command{
-		Use:  "photos FOLDER [PICTURE=ID ...]",
+		Use:  "photos [FOLDER] [PICTURE=ID ...]",
 		Long: helpText("photos"),
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return wrongUse{message: "wardian photos takes the folder with the camera's pictures", next: "such as: wardian photos /media/card"}
+		Args: cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			card := ""
+			if len(args) > 0 && (!strings.Contains(args[0], "=") || isFolder(args[0])) {
+				card, args = args[0], args[1:]
 			}
-			for _, a := range args[1:] {
-				if picture, id, ok := strings.Cut(a, "="); !ok || picture == "" || id == "" {
+			picked := map[string]string{}
+			for _, a := range args {
+				picture, id, ok := strings.Cut(a, "=")
+				if !ok || picture == "" || id == "" {
 					return wrongUse{message: a + " names no plant", next: "write it like IMG_0123.jpg=b26-03"}
 				}
+				if picked[picture] != "" {
+					return wrongUse{message: picture + " is named twice", next: "a picture of two plants is named under photos in both their entries"}
+				}
+				picked[picture] = id
 			}
-			return nil
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
 			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
-			dir, err := folder([]string{diary})
-			if err != nil {
-				return err
-			}
-			card, err := folder(args[:1])
-			if err != nil {
-				return err
-			}
-			l, err := loadFolder(dir, content.Options{Today: measure.NoDay})
+			l, err := openAsOf(v, s.diary, "")
 			if err != nil {
 				return err
 			}
 			defer l.close()
-			list, err := strangers(l, card)
+			if card == "" {
+				card = filepath.Join(l.dir, "photos")
+				if !isFolder(card) {
+					return wrongUse{message: "the diary has no folder photos yet", next: "name the folder with the camera's pictures, such as: wardian photos /media/card"}
+				}
+			}
+			if _, err := folder([]string{card}); err != nil {
+				return wrongUse{message: err.Error(), next: "name the folder with the camera's pictures, such as: wardian photos /media/card"}
+			}
+			list, held, err := strangers(l, card)
 			if err != nil {
 				return err
 			}
-			pick := picks(args[1:])
-			if in, ok := cmd.InOrStdin().(*os.File); ok && len(args) == 1 && terminal(in) {
-				pick = askEach(v, bufio.NewReader(in))
+			d := desk{sorting: s, v: v, l: l, card: card, times: l.diary.Timelines(measure.NoDay), taken: map[string]bool{}}
+			for _, path := range l.diary.Photos {
+				d.taken[strings.ToLower(path)] = true
 			}
-			return takeIn(v, l, dir, list, pick, dryRun)
+			in := person(cmd.InOrStdin())
+			switch {
+			case len(picked) > 0:
+				err = d.pairs(list, held, picked)
+			case in != nil:
+				err = d.each(list, bufio.NewReader(in))
+			default:
+				for _, p := range list {
+					v.say(d.line(p))
+				}
+			}
+			if err != nil {
+				return err
+			}
+			d.farewell(list)
+			return nil
 		},
 	}
-	cmd.Flags().StringVar(&diary, "diary", ".", "")
-	cmd.Flags().BoolVar(&dryRun, "dry-run", false, "")
+	cmd.Flags().StringVar(&s.diary, "diary", ".", "")
+	cmd.Flags().BoolVar(&s.dryRun, "dry-run", false, "")
 	return cmd
 }
 
-// strangers are the pictures of a folder that the diary doesn't hold under any
-// name, in order of time.
-func strangers(l *loaded, card string) ([]snapshot, error) {
-	held := map[[sha256.Size]byte]bool{}
-	for _, path := range l.diary.Photos {
-		data, err := fs.ReadFile(l.files, path)
-		if err != nil {
-			return nil, err
-		}
-		held[sha256.Sum256(data)] = true
-	}
-	entries, err := os.ReadDir(card)
-	if err != nil {
-		return nil, err
-	}
-	var list []snapshot
-	for _, e := range entries {
-		if !e.Type().IsRegular() {
-			continue
-		}
-		info, err := e.Info()
-		if err != nil {
-			return nil, err
-		}
-		data, err := os.ReadFile(filepath.Join(card, e.Name()))
-		if err != nil {
-			return nil, err
-		}
-		seen, err := photo.Inspect(data)
-		if err != nil || held[sha256.Sum256(data)] {
-			continue // no picture, or no stranger
-		}
-		s := snapshot{name: e.Name(), data: data, taken: info.ModTime()}
-		if !seen.Taken.IsZero() {
-			s.taken, s.byClock = seen.Taken, true
-		}
-		list = append(list, s)
-	}
-	sort.SliceStable(list, func(i, j int) bool { return list[i].taken.Before(list[j].taken) })
-	return list, nil
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
-// picks takes the plants from the call; a picture that isn't named is skipped.
-func picks(pairs []string) func(snapshot, string) (string, bool) {
-	of := map[string]string{}
-	for _, p := range pairs {
-		picture, id, _ := strings.Cut(p, "=")
-		of[picture] = id
-	}
-	return func(s snapshot, _ string) (string, bool) { return of[s.name], true }
+// desk is where pictures are sorted to their plants.
+type desk struct {
+	sorting
+	v      voice
+	l      *asOf
+	card   string
+	times  *content.Timelines
+	taken  map[string]bool // diary paths in small letters, for disks that don't tell A from a
+	copied int
 }
 
-// askEach asks for each picture's plant; an empty answer skips it, the end of
-// input skips all.
-func askEach(v voice, in *bufio.Reader) func(snapshot, string) (string, bool) {
-	return func(s snapshot, line string) (string, bool) {
-		fmt.Fprintf(v.talk, "%s  which plant? ", line)
-		answer, err := in.ReadString('\n')
-		return strings.TrimSpace(answer), err == nil
-	}
-}
-
-// takeIn tells each stranger with its time and the nearest round, and copies
-// those that have a plant to where they belong without a mention.
-func takeIn(v voice, l *loaded, dir string, list []snapshot, pick func(snapshot, string) (string, bool), dryRun bool) error {
-	times := l.diary.Timelines(measure.NoDay)
-	taken := map[string]bool{}
-	for _, path := range l.diary.Photos {
-		taken[strings.ToLower(path)] = true
-	}
-	copied := 0
-	for _, s := range list {
-		line := fmt.Sprintf("%s  %s%s", s.name, s.taken.Format("2006-01-02 15:04"), nearestRound(l.diary, s.day()))
-		id, more := pick(s, line)
-		if id == "" {
-			v.say(line)
-			if !more {
-				break
-			}
-			continue
-		}
-		look, err := lookFor(times, id, s.day())
-		if err != nil {
-			return err
-		}
-		path := freePhoto(look.When.Day, id, s.name, taken)
-		taken[strings.ToLower(path)] = true
-		if !dryRun {
-			switch err := outdir.WriteNew(filepath.Join(dir, filepath.FromSlash(path)), s.data); {
-			case errors.Is(err, fs.ErrExist):
-				return wrongUse{message: path + " is there already", next: "call again: it is numbered then"}
-			case err != nil:
-				return err
-			}
-		}
-		v.tell(filepath.Join(dir, filepath.FromSlash(path)))
-		copied++
-	}
-	switch {
-	case len(list) == 0:
-		v.say("no picture there that the diary doesn't hold")
-	case copied == 0:
-		v.say("next: name the plants, such as: wardian photos FOLDER " + list[0].name + "=ID")
-	default:
-		v.say(counted(copied, "picture", "pictures") + " belong without a mention; next: wardian proof " + dir)
-	}
-	return nil
-}
-
-// nearestRound tells the round nearest to a day; "" where there is none.
-func nearestRound(d *content.Diary, day measure.Day) string {
-	var best *content.Entry
-	apart := func(e *content.Entry) int { return abs(int(e.When.Day - day)) }
-	for _, e := range d.Entries {
-		if !e.PlaceNote() && (best == nil || apart(e) < apart(best)) {
-			best = e
-		}
-	}
-	if best == nil {
-		return ""
-	}
-	words := "  nearest: " + best.When.Day.String()
-	if best.Place != nil {
-		words += " at " + best.Place.ID
+// line tells of a picture: its name, its time, the rounds nearest to it.
+func (d *desk) line(p snapshot) string {
+	words := fmt.Sprintf("%s  %s%s", p.name, p.taken.Format("2006-01-02 15:04"), nearestRounds(d.l.diary, p.day()))
+	if !p.byClock {
+		words += "  (the file's time: the camera wrote none)"
 	}
 	return words
 }
 
-func abs(n int) int {
-	if n < 0 {
-		return -n
+// pairs copies the pictures that the call names. All are looked at before one is
+// copied.
+func (d *desk) pairs(list []snapshot, held []string, picked map[string]string) error {
+	type pair struct {
+		p    snapshot
+		id   string
+		look *content.Look
 	}
-	return n
-}
-
-// farthest is how many days a picture may lie from the look it is given to: a
-// picture belongs to what was written when it was taken.
-const farthest = 3
-
-// lookFor is the look at a plant that lies nearest to a day.
-func lookFor(times *content.Timelines, id string, day measure.Day) (*content.Look, error) {
-	var ids []string
-	for _, t := range times.List {
-		ids = append(ids, t.Specimen.ID)
-		if t.Specimen.ID != id {
+	var pairs []pair
+	for _, p := range list {
+		id, ok := picked[p.name]
+		if !ok {
 			continue
 		}
-		var best *content.Look
-		for _, l := range t.Looks {
-			if best == nil || abs(int(l.When.Day-day)) < abs(int(best.When.Day-day)) {
-				best = l
+		delete(picked, p.name)
+		look, err := lookFor(d.times, id, p.day())
+		if err != nil {
+			return err
+		}
+		pairs = append(pairs, pair{p, id, look})
+	}
+	for name := range picked {
+		for _, h := range held {
+			if h == name {
+				return wrongUse{message: "an entry has " + name + " already; nothing was copied", next: "leave it out of the call"}
 			}
 		}
-		if best == nil || abs(int(best.When.Day-day)) > farthest {
-			return nil, wrongUse{message: fmt.Sprintf("nothing was written of %s within %d days of %s", id, farthest, day), next: "write the check-in first, then call again"}
+		var names []string
+		for _, p := range list {
+			names = append(names, p.name)
 		}
-		return best, nil
+		use := wrongUse{message: fmt.Sprintf("no picture %s in %s; nothing was copied", name, d.card), next: "wardian photos " + d.card + " shows which there are"}
+		if near := source.Nearest(name, names); near != "" {
+			use.next = "nearest: " + near
+		}
+		return use
 	}
-	use := wrongUse{message: "there is no specimen " + id}
-	if near := source.Nearest(id, ids); near != "" {
-		use.next = "nearest: " + near
+	for _, p := range pairs {
+		if err := d.copy(p.p, p.id, p.look); err != nil {
+			return err
+		}
 	}
-	return nil, use
+	return nil
 }
 
-// freePhoto names a picture after the day and the plant: photos/2026-04-06/b26-03.jpg,
-// then b26-03-2.jpg and so on, until none of the diary bears the name.
-func freePhoto(day measure.Day, id, name string, taken map[string]bool) string {
-	ending := strings.ToLower(filepath.Ext(name))
-	for n := 1; ; n++ {
-		path := fmt.Sprintf("photos/%s/%s%s", day, id, ending)
-		if n > 1 {
-			path = fmt.Sprintf("photos/%s/%s-%d%s", day, id, n, ending)
+// each asks for each picture's plant, again where the answer is none; an empty
+// answer leaves a picture out, the end of input all that are left.
+func (d *desk) each(list []snapshot, in *bufio.Reader) error {
+	for _, p := range list {
+		for {
+			fmt.Fprintf(d.v.talk, "%s  which plant? ", d.line(p))
+			answer, end := in.ReadString('\n')
+			id := strings.TrimSpace(answer)
+			if end != nil {
+				fmt.Fprintln(d.v.talk)
+			}
+			if id == "" && end != nil {
+				return nil
+			}
+			if id == "" {
+				break
+			}
+			look, err := lookFor(d.times, id, p.day())
+			if use := (wrongUse{}); errors.As(err, &use) {
+				d.v.say(use.message)
+				d.v.say(use.next)
+				if end != nil {
+					return nil
+				}
+				continue
+			}
+			if err := d.copy(p, id, look); err != nil {
+				return err
+			}
+			break
 		}
-		if !taken[strings.ToLower(path)] {
-			return path
+	}
+	return nil
+}
+
+// copy copies a picture, as the camera wrote it, to where it belongs without a
+// mention.
+func (d *desk) copy(p snapshot, id string, look *content.Look) error {
+	path := freePhoto(look.When.Day, id, p.name, d.taken)
+	at := filepath.Join(d.l.dir, filepath.FromSlash(path))
+	if !d.dryRun {
+		data, err := os.ReadFile(filepath.Join(d.card, filepath.FromSlash(p.name)))
+		if err != nil {
+			return err
 		}
+		switch err := outdir.WriteNew(at, data); {
+		case errors.Is(err, fs.ErrExist):
+			return wrongUse{message: path + " is there already", next: "call again: it is numbered then"}
+		case err != nil:
+			return err
+		}
+	}
+	d.taken[strings.ToLower(path)] = true
+	d.v.tell(at)
+	d.copied++
+	return nil
+}
+
+// farewell says what came of it, and what comes next.
+func (d *desk) farewell(list []snapshot) {
+	switch {
+	case len(list) == 0:
+		d.v.say("every picture there belongs to an entry already")
+	case d.copied == 0:
+		d.v.say("next: name the plants, such as: wardian photos " + d.card + " " + list[0].name + "=ID")
+	case d.dryRun:
+		d.v.say(counted(d.copied, "picture", "pictures") + " would belong without a mention; nothing was copied")
+	default:
+		d.v.say(counted(d.copied, "picture", "pictures") + " belong without a mention; next: " + command("proof", d.l.dir))
 	}
 }

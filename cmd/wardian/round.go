@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"path"
 
 	"github.com/spf13/cobra"
 
@@ -40,8 +39,7 @@ func newRound() *cobra.Command {
 
 // round writes a round of a place.
 func (w writing) round(v voice, a *asOf, place *content.Place) error {
-	first, _ := scaffold.RoundPath(a.diary, a.on, nil)
-	taken, err := a.taken(path.Dir(first))
+	taken, err := a.taken(scaffold.RoundFolder(a.diary, a.on))
 	if err != nil {
 		return err
 	}

@@ -43,7 +43,9 @@ func newTakeIn() *cobra.Command {
 				name = "standard input"
 			}
 			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
-			return t.carryOut(v, source.New(name, []byte(text)), asker(cmd.InOrStdin(), args[0] == "-"))
+			ask, done := answering(cmd.InOrStdin(), args[0] == "-", cmd.ErrOrStderr())
+			defer done()
+			return t.carryOut(v, source.New(name, []byte(text)), ask)
 		},
 	}
 	cmd.Flags().StringVar(&t.diary, "diary", ".", "")
@@ -55,7 +57,7 @@ func newTakeIn() *cobra.Command {
 	return cmd
 }
 
-func (t takingIn) carryOut(v voice, f *source.File, ask func(voice, string) bool) error {
+func (t takingIn) carryOut(v voice, f *source.File, ask asker) error {
 	dir, err := folder([]string{t.diary})
 	if err != nil {
 		return err
