@@ -3,7 +3,7 @@
 // for a browser's print: it loads nothing, and its lengths are real ones.
 //
 // A round sheet is half of a page, A5 or half Letter, so that two lie on a sheet
-// of A4 or Letter, to be cut or folded. It has six rows, a plant each, in the
+// of A4 or Letter, to be cut or folded. It has five rows, a plant each, in the
 // order in which the plants stand, which is the order of the scaffold into which
 // the sheet is typed up: number, name, day, what was known last, boxes and short
 // lines for the closed phrases that most rounds need, and a line for the others

@@ -74,6 +74,21 @@ func TestSheetsHaveARowAPlantInStandingOrder(t *testing.T) {
 	assert.Contains(t, string(page), "size: letter landscape")
 }
 
+// A round sheet has room for each of the closed phrases of a plant's line, as help
+// lists them (what opens it, and what stands behind its gap).
+func TestSheetsHaveThePhrases(t *testing.T) {
+	c, on := at(t, 4, "")
+	page, err := Sheets(c, []*content.Place{c.Diary.Place("tote")}, on, A4)
+	require.NoError(t, err)
+	_, row, _ := strings.Cut(string(page), `<li class="row">`)
+	row, _, _ = strings.Cut(row, "</li>")
+	words := strings.Join(strings.Fields(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(row[strings.Index(row, `<div class="boxes">`):], " ")), " ")
+	assert.Equal(t, "same firm soft limp resting new root new leaf"+
+		" leaves dropped cut leaves roots longest cut % roots"+
+		" rot pests to medium outcome", words)
+	assert.Contains(t, row, `<div class="remark">`)
+}
+
 func TestSheetsSpeakTheDiarysUnits(t *testing.T) {
 	c, on := at(t, 4, "units: {length: in, temperature: F}\n")
 	page, err := Sheets(c, []*content.Place{c.Diary.Place("tote")}, on, Letter)

@@ -11,7 +11,7 @@ import (
 
 // rowsOnSheet is how many plants a round sheet holds: with fewer the lines would
 // be easier to write on, with more a finger's width is no longer left.
-const rowsOnSheet = 6
+const rowsOnSheet = 5
 
 // Sheets makes the round sheets of places, one after another, two on a page: all
 // living plants that stand there at the end of the day that the cohort was told
@@ -28,7 +28,10 @@ func Sheets(c *cohort.Cohort, places []*content.Place, on measure.Day, size Size
 	data := sheetData{
 		Title: "Round sheets", Style: size.style(true, rowsOnSheet), Degrees: "°C",
 		Boxes: []string{"same", "firm", "soft", "limp", "resting", "new root", "new leaf"},
-		Fills: []string{"leaves", "dropped", "roots", "longest", "rot", "pests", "to"},
+		Fills: [][]fill{
+			{{"leaves", ""}, {"dropped", ""}, {"cut", "leaves"}, {"roots", ""}, {"longest", ""}, {"cut", "% roots"}},
+			{{"rot", ""}, {"pests", ""}, {"to", ""}, {"medium", ""}, {"outcome", ""}},
+		},
 		Ruled: make([]struct{}, 18),
 		// Common practice, no source; the diary's own scale.
 		Grades: "0 none, 1 stubs, 2 few short, 3 several, 4 many, 5 fills the pot",
@@ -48,10 +51,14 @@ func Sheets(c *cohort.Cohort, places []*content.Place, on measure.Day, size Size
 type sheetData struct {
 	Title, Degrees, Grades string
 	Style                  template.CSS
-	Boxes, Fills           []string
+	Boxes                  []string
+	Fills                  [][]fill
 	Ruled                  []struct{}
 	Pages                  [][]half
 }
+
+// fill is a phrase with a gap to write in: "cut __ leaves".
+type fill struct{ Before, After string }
 
 // half is one round sheet; without rows it is for notes.
 type half struct {
