@@ -117,14 +117,26 @@ func (p printing) put(v voice, a *asOf, name string, page []byte, next string) e
 	return nil
 }
 
-// replace writes a file with all of its bytes, or leaves the old one.
-func replace(root *os.Root, to string, data []byte) error {
+// replace writes a file with all of its bytes, or leaves the old one, and clears
+// away what it wrote beside it.
+func replace(root *os.Root, to string, data []byte) (err error) {
 	if err := root.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return err
 	}
-	beside := to + ".new"
-	if err := root.WriteFile(beside, data, 0o644); err != nil {
-		return errors.Join(err, root.Remove(beside))
+	beside := filepath.Join(filepath.Dir(to), "."+filepath.Base(to)+".wardian-new")
+	defer func() {
+		if err != nil {
+			root.Remove(beside)
+		}
+	}()
+	f, err := root.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	// Without it a crash may leave the new name on no bytes, which is no page of ours.
+	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return err
 	}
 	return root.Rename(beside, to)
 }
