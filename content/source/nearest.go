@@ -1,6 +1,9 @@
 package source
 
-import "unicode/utf8"
+import (
+	"slices"
+	"unicode/utf8"
+)
 
 // Nearest gives the word among candidates that was probably meant, or "" where
 // none is near enough. A candidate is near enough if the lengths differ by at
@@ -33,7 +36,7 @@ func Nearest(word string, candidates []string) string {
 		}
 		folded := fold(c)
 		d := float64(distance(w, folded, int(bestDistance), &row))
-		if d > 1 && len(w) <= short && 4*ends(w, folded) < 3*len(w) {
+		if d > 1 && len(w) <= short && !alikeAtEnds(w, folded) {
 			continue
 		}
 		first := startsAlike(w, c)
@@ -48,9 +51,11 @@ func Nearest(word string, candidates []string) string {
 // at its ends.
 const short = 8
 
-// ends counts the letters that two words share before their first difference and
-// behind their last.
-func ends(a, b []rune) int {
+// alikeAtEnds tells whether three of four letters of a word are those before the
+// first difference from another and behind the last. Hyphens and spaces aren't
+// counted: people leave them out.
+func alikeAtEnds(word, other []rune) bool {
+	a, b := joined(word), joined(other)
 	n, least := 0, min(len(a), len(b))
 	for n < least && a[n] == b[n] {
 		n++
@@ -59,7 +64,11 @@ func ends(a, b []rune) int {
 	for n+behind < least && a[len(a)-1-behind] == b[len(b)-1-behind] {
 		behind++
 	}
-	return n + behind
+	return 4*(n+behind) >= 3*len(a)
+}
+
+func joined(word []rune) []rune {
+	return slices.DeleteFunc(slices.Clone(word), func(r rune) bool { return r == '-' || r == ' ' })
 }
 
 // fold spreads a word into characters with the case taken off ASCII letters.

@@ -68,6 +68,10 @@ func (f Finding) JSON() []byte {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
+	end := f.Span.End
+	if end.Line == 0 { // a place, not a stretch
+		end = f.Span.Start
+	}
 	err := e.Encode(struct {
 		File     string `json:"file"`
 		Line     int    `json:"line"`
@@ -77,7 +81,10 @@ func (f Finding) JSON() []byte {
 		Message  string `json:"message"`
 		Expected string `json:"expected"`
 		Hint     string `json:"hint"`
-	}{f.File, f.Span.Start.Line, f.Span.Start.Column, f.Severity.String(), f.Code, f.Message, f.Expected, f.Hint})
+		EndLine  int    `json:"end-line"`
+		EndCol   int    `json:"end-column"`
+	}{f.File, f.Span.Start.Line, f.Span.Start.Column, f.Severity.String(), f.Code, f.Message, f.Expected, f.Hint,
+		end.Line, end.Column})
 	if err != nil {
 		// Strings and numbers always encode.
 		panic("source: " + err.Error())

@@ -41,7 +41,7 @@ func TestLineAndJSON(t *testing.T) {
 	f := Finding{File: "diary.yaml", Span: at(2, 7, 9), Severity: Error, Code: "not-a-day",
 		Message: "<b> isn't a day", Expected: "a day such as 2026-04-06", Hint: "write it out"}
 	assert.Equal(t, "diary.yaml:2:7: error: <b> isn't a day (write it out)", f.Line())
-	assert.Equal(t, `{"file":"diary.yaml","line":2,"column":7,"severity":"error","code":"not-a-day","message":"<b> isn't a day","expected":"a day such as 2026-04-06","hint":"write it out"}`, string(f.JSON()))
+	assert.Equal(t, `{"file":"diary.yaml","line":2,"column":7,"severity":"error","code":"not-a-day","message":"<b> isn't a day","expected":"a day such as 2026-04-06","hint":"write it out","end-line":2,"end-column":9}`, string(f.JSON()))
 
 	f.Message = "a\nb\x1b[31m\u202e"
 	assert.NotContains(t, f.Line(), "\n")
