@@ -130,8 +130,11 @@ func several(of []*CheckIn, one, many string) string {
 
 func (w *walk) astray(e *Entry, c *CheckIn, at source.Span, who string, stand *Place) {
 	hint := "write to: " + e.Place.ID
-	if c.To != nil {
+	switch {
+	case c.To != nil:
 		hint = "write place: " + stand.ID
+	case e.Round && at == c.Span:
+		hint = "write to " + e.Place.ID + " on its line"
 	}
 	w.fault(e.File, at, "place-for-to", fmt.Sprintf("%s at %s, and no move to %s is told", who, stand.ID, e.Place.ID),
 		"the place where it stands; a move is written to:", hint)

@@ -107,7 +107,7 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 	code, hint := "after-loss", "write outcome: alive after all if it lives"
 	switch {
 	case p.gone == goneDivided:
-		code, hint = "after-dividing", "name the section that was looked at"
+		code, hint = "after-dividing", "write the section that was looked at, such as "+p.over.CutInto[0].ID
 	case p.gone == gonePassedOn:
 		code, hint = "after-passing-on", "leave it out, or take passed on out of the earlier check-in"
 		if p.over == nil {
@@ -115,6 +115,8 @@ func (w *walk) judgeEnding(p *plant, c *CheckIn, l *Look) {
 		}
 	case l.Outcome == Lost:
 		hint = "leave one of the two losses out"
+	case e.Round:
+		hint = "write alive after all on its line if it lives"
 	}
 	at := c.Span
 	if l.Outcome == Lost {

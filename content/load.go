@@ -177,7 +177,7 @@ func each(l *loader, name string, read func(f *source.File, id string)) error {
 	for _, at := range files {
 		if lower := strings.ToLower(at); lower != at && slices.Contains(files, lower) {
 			l.refused[strings.TrimSuffix(name, "s")+"/"+baseName(at)] = true
-			l.fault("id-case", at, "this name differs from "+lower+" by the case of its letters alone", "names that stay apart on every disk", "give it another name")
+			l.fault("id-case", at, "this name differs from "+lower+" by the case of its letters alone", "names that stay apart on every disk", "name the file "+strings.ToLower(baseName(at))+"-2.md, or otherwise")
 			continue
 		}
 		id := l.fileID(at)

@@ -67,7 +67,7 @@ func TestABrokenOrderIsTold(t *testing.T) {
 		"rates": {"lines:\n  - {name: Hoya obovata, price: 4 USD}\ncosts: {freight: 9 EUR}\nrates: {EUR: 11, USN: 10}\n", "NOK", []string{
 			"2:33 no-rate the order has no rate for USD; nearest: USN"}},
 		"another rate": {"lines: [{name: Hoya obovata}]\ncosts: {freight: 9 EUR}\n", "NOK", []string{"2:18 no-rate the order has no rate for EUR; write rates: {EUR: what one costs}"}},
-		"no currency":  {"lines: [{name: Hoya obovata, price: 4}, {name: Hoya kerrii, price: 5}]\n", "", []string{"1:37 no-currency an amount without a currency, in a diary that names none; write currency: and three capital letters in diary.yaml"}},
+		"no currency":  {"lines: [{name: Hoya obovata, price: 4}, {name: Hoya kerrii, price: 5}]\n", "", []string{"1:37 no-currency an amount without a currency, in a diary that names none; write currency: NOK in diary.yaml, or the three letters of another"}},
 		"no home":      {"lines: [{name: Hoya obovata, price: 4 USD}]\ncosts: {freight: 9 USD}\n", "", []string{"2:18 no-currency an amount, and a diary that names no currency; write currency: USD in diary.yaml"}},
 		"not YAML":     {"lines:\n  - {name: Hoya obovata, count 2}\n", "NOK", nil},
 	} {

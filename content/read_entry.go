@@ -183,6 +183,11 @@ func (c *record) placeAt(l *loader, name string) *Place {
 	return p
 }
 
+// askFor is the hint of an entry that lacks the ID of what it is about.
+func askFor(key string) string {
+	return "write " + key + ": and its ID, such as " + key + ": " + format.Find(format.Entry, key).Example
+}
+
 // belongs reports keys that don't belong beside each other.
 func (l *loader) belongs(c *record, o opened, e *Entry, own bool) {
 	if o.header.Broken {
@@ -192,45 +197,45 @@ func (l *loader) belongs(c *record, o opened, e *Entry, own bool) {
 		c.fault("key-elsewhere", c.keyOf(key), message, expected, hint)
 	}
 	if own && !c.has("specimen") {
-		c.fault("missing-key", c.keyOf("specimen"), "which specimen it was isn't said", "the ID of a file in specimens/", "write its ID, or delete the line")
+		c.fault("missing-key", c.keyOf("specimen"), "which specimen it was isn't said", "the ID of a file in specimens/", askFor("specimen")+", or delete the line")
 	}
 	if e.Round && c.has("specimen") {
-		elsewhere("specimen", "specimen stands in a round", "a line of its own under specimens", "write it under specimens")
+		elsewhere("specimen", "specimen stands in a round", "a line of its own under specimens", "move it under specimens")
 	}
 	for _, key := range []string{"others", "not-seen"} {
 		if c.has(key) && !c.has("place") {
-			c.fault("others-without-place", c.keyOf(key), key+" stands without a place", "the place whose plants are meant", "write place: and its ID")
+			c.fault("others-without-place", c.keyOf(key), key+" stands without a place", "the place whose plants are meant", askFor("place"))
 			break
 		}
 	}
 	switch {
 	case e.Round:
 		if c.has("cut-into") {
-			elsewhere("cut-into", "cut-into stands beside specimens", "cut-into on the line of the plant that was cut", "write it as a map on the parent's line")
+			elsewhere("cut-into", "cut-into stands beside specimens", "cut-into on the line of the plant that was cut", "move it to the parent's line, as a map")
 		}
 	case own:
 		for _, key := range []string{"event", "since"} {
 			if c.has(key) {
-				elsewhere(key, key+" stands in a check-in of one specimen", "an event in a place note, or in a round at one place", "write a place note: a file with place and event, without specimen")
+				elsewhere(key, key+" stands in a check-in of one specimen", "an event in a place note, or in a round at one place", "move it to a place note: a file with place and event, without specimen")
 			}
 		}
 	case c.has("place"):
 		for _, key := range format.Seen {
 			if c.has(key.Name) && format.Find(format.PlaceNote.Keys, key.Name) == nil {
-				elsewhere(key.Name, key.Name+" stands in an entry that names no specimen", "specimen, specimens or others beside it", "write specimen: and its ID")
+				elsewhere(key.Name, key.Name+" stands in an entry that names no specimen", "specimen, specimens or others beside it", askFor("specimen"))
 			}
 		}
 	default:
-		c.fault("missing-key", o.header.Head, "neither a specimen nor a place is named", "specimen, specimens, or place", "write specimen: and its ID")
+		c.fault("missing-key", o.header.Head, "neither a specimen nor a place is named", "specimen, specimens, or place", askFor("specimen"))
 	}
 	if own {
 		return
 	}
 	if c.has("event") && !c.has("place") && (e.Round || c.has("place")) {
-		elsewhere("event", "event stands without a place", "the place that it befell", "write place: and its ID")
+		elsewhere("event", "event stands without a place", "the place that it befell", askFor("place"))
 	}
 	if c.has("since") && !c.has("event") {
-		elsewhere("since", "since stands without an event", "event beside it", "write event: and what happened")
+		elsewhere("since", "since stands without an event", "event beside it", "write event: and what happened, such as event: "+format.Find(format.PlaceNote.Keys, "event").Example)
 	}
 	if e.Since.Known() && e.When.Known() && e.When.Before(e.Since) && (e.When.Timed() || e.Since.Day > e.When.Day) {
 		c.fault("later-than-entry", c.spanOf("since"), "the event began after the entry's date", "a moment up to "+e.When.String(), "look at both days")

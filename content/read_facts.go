@@ -80,7 +80,7 @@ func (c *record) cause(name string) Cause {
 		c.wrongKind(v, &format.Value{Kind: format.Cause}, "rot")
 		return Cause{}
 	case v.Kind == header.List && len(v.Items) > 2:
-		c.fault("not-a-cause", v.Span, "more than two causes stand here", "one listed word, or two in brackets", "keep the two that mattered most")
+		c.fault("not-a-cause", v.Span, "more than two causes stand here", "one listed word, or two in brackets", keepTwo(v.Items))
 		return Cause{}
 	case v.Kind == header.List:
 		parts = v.Items
@@ -120,6 +120,15 @@ func (c *record) cause(name string) Cause {
 		}
 	}
 	return out
+}
+
+// keepTwo is the hint of a cause with too many words.
+func keepTwo(items []header.Value) string {
+	hint := "keep the two that mattered most"
+	if len(items) > 1 && items[0].Kind == header.Text && items[1].Kind == header.Text {
+		hint = "write [" + short(items[0].Text) + ", " + short(items[1].Text) + "], or whichever two mattered most"
+	}
+	return hint
 }
 
 // pieces reads the sections that a cut made.

@@ -104,6 +104,15 @@ func (l *loader) readList(i *Import, f *source.File, first map[string]*Specimen)
 	i.rows = len(t.Rows)
 }
 
+// freeListed gives an ID that no row has borne so far, made from another.
+func freeListed(id string, taken map[string]*Specimen) string {
+	for n := 2; ; n++ {
+		if free := fmt.Sprintf("%s-%d", id, n); taken[free] == nil {
+			return free
+		}
+	}
+}
+
 // listed makes a specimen of a row; nil where its ID can't be one.
 func (l *loader) listed(i *Import, f *source.File, row *ledger.Row, first map[string]*Specimen) *Specimen {
 	cell := func(role ledger.Role) ledger.Cell { return row.Cells[role] }
@@ -114,7 +123,7 @@ func (l *loader) listed(i *Import, f *source.File, row *ledger.Row, first map[st
 		l.report.Add(f, finding)
 	}
 	if id.Text == "" {
-		fault("list-without", id.Span, "this row has no ID", "an ID of its own in every row", "give it an ID that no other plant has")
+		fault("list-without", id.Span, "this row has no ID", "an ID of its own in every row", "write an ID that no other plant has, such as "+freeListed(i.ID, first))
 		return nil
 	}
 	if code, message, mend := idTrouble(id.Text); code != "" {
@@ -129,14 +138,14 @@ func (l *loader) listed(i *Import, f *source.File, row *ledger.Row, first map[st
 	if had := first[id.Text]; had != nil {
 		related := source.Related{File: had.File.Path, Start: had.Head.Start, Message: "the other stands here"}
 		if had.Listed != nil {
-			fault("list-twice", id.Span, "the ID "+id.Text+" stands twice in lists", "an ID of its own in every row", "give one of the two another ID", related)
+			fault("list-twice", id.Span, "the ID "+id.Text+" stands twice in lists", "an ID of its own in every row", "write another for one of the two, such as "+freeListed(id.Text, first), related)
 		} else {
 			fault("list-exists", id.Span, id.Text+" is a specimen with a file of its own", "a row or a file, not both", "take this row out, or give it another ID", related)
 		}
 		return nil
 	}
 	if name.Text == "" {
-		fault("list-without", id.Span, id.Text+" has no name", "a name in every row", "write the plant's name")
+		fault("list-without", name.Span, id.Text+" has no name", "a name in every row", "write the plant's name, such as Hoya carnosa")
 	}
 	s := &Specimen{ID: id.Text, Name: name.Text, Import: i, Price: row.Price, LeafWhole: true, Renamed: noDay, CutOn: noMoment,
 		Page: Page{File: f, Head: id.Span, Spans: Spans{{"name", name.Span}, {"import", id.Span}, {"price", cell(ledger.Price).Span}}}}
@@ -145,7 +154,7 @@ func (l *loader) listed(i *Import, f *source.File, row *ledger.Row, first map[st
 		if !l.noMoney {
 			l.noMoney = true
 			fault("no-currency", cell(ledger.Price).Span, "an amount without a currency, in a diary that names none", "a currency behind the amount, or currency: in diary.yaml",
-				"write currency: and three capital letters in diary.yaml")
+				nameCurrency)
 		}
 		s.Price = nil
 	}

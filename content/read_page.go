@@ -80,7 +80,7 @@ var reserved = map[string]string{
 // idTrouble says what is wrong with an ID; mend is one that would do, or "".
 func idTrouble(id string) (code, message, mend string) {
 	if why := reserved[id]; why != "" {
-		return "reserved-id", fmt.Sprintf("%q can't be an ID: %s", id, why), ""
+		return "reserved-id", fmt.Sprintf("%q can't be an ID: %s", id, why), id + "-1"
 	}
 	ok := id != "" && id[0] != '-'
 	for _, r := range id {

@@ -93,7 +93,7 @@ func (rd *reader) currencyOf(v *header.Value, want *format.Value) string {
 	if currencyCode(code) {
 		return code
 	}
-	hint := "write its ISO 4217 code"
+	hint := "write its three letters, such as NOK"
 	if up := strings.ToUpper(code); currencyCode(up) {
 		hint = "write " + up
 	}
@@ -121,7 +121,7 @@ func (c *record) web(name string) string {
 	if err == nil && (u.Scheme == "https" || u.Scheme == "http") && u.Host != "" && !strings.ContainsAny(text, " \"<>") {
 		return text
 	}
-	hint := "write it in full, with https://"
+	hint := "write it in full, such as " + key.Example
 	if err == nil && u.Scheme == "" && strings.Contains(text, ".") && !strings.ContainsAny(text, " \"<>@") {
 		hint = "write https://" + strings.TrimLeft(text, "/")
 	}

@@ -114,12 +114,12 @@ func (rd *reader) unknownKey(f *header.Field, keys []format.Key, prefix string) 
 	if prefix == "" {
 		for _, file := range format.Files() {
 			if format.Find(file.Keys, f.Key) != nil && file.Name != rd.kind {
-				hint = fmt.Sprintf("it is a key of %s", file.Path)
+				hint = fmt.Sprintf("leave it out, and look whether it belongs in %s", file.Path)
 				break
 			}
 		}
 	} else if format.Find(format.Entry, f.Key) != nil && format.Find(format.Seen, strings.TrimSuffix(prefix, ".")) != nil {
-		hint = fmt.Sprintf("write it beside %s, not under it", strings.TrimSuffix(prefix, "."))
+		hint = fmt.Sprintf("move it beside %s, not under it", strings.TrimSuffix(prefix, "."))
 	}
 	if n := source.Nearest(f.Key, names); n != "" && hint == "" {
 		hint = "nearest: " + n
@@ -233,7 +233,7 @@ func (rd *reader) wrongKind(v *header.Value, want *format.Value, example string)
 	case v.Kind == header.List && want.Kind.Scalar():
 		hint = "keep one of them, without brackets"
 	case v.Kind == header.Map && want.Kind.Scalar():
-		hint = "write one value, without braces"
+		hint = "keep one value, without braces"
 		if len(v.Fields) == 1 && v.Fields[0].Value.Kind == header.Text {
 			hint = "write " + v.Fields[0].Value.Text
 		}

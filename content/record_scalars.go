@@ -163,6 +163,9 @@ func (rd *reader) wholeOf(v *header.Value, want *format.Value) (int, bool) {
 	})
 }
 
+// nameCurrency is the hint of an amount in a diary that names no currency.
+var nameCurrency = "write currency: " + format.Find(format.Diary.Keys, "currency").Example + " in diary.yaml, or the three letters of another"
+
 func (rd *reader) money(v *header.Value, want *format.Value) (measure.Money, bool) {
 	m, ok := parse(rd, v, want, func(s string) (measure.Money, *measure.Trouble) { return measure.ParseMoney(s, rd.currency) })
 	if ok && m.Currency == "" && !m.Zero() {
@@ -171,7 +174,7 @@ func (rd *reader) money(v *header.Value, want *format.Value) (measure.Money, boo
 		}
 		*rd.noMoney = true
 		rd.fault("no-currency", v.Span, "an amount without a currency, in a diary that names none", "a currency behind the amount, or currency: in diary.yaml",
-			"write currency: and three capital letters in diary.yaml")
+			nameCurrency)
 		return m, false
 	}
 	return m, ok

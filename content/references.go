@@ -64,6 +64,9 @@ func (l *loader) unknownID(f *source.File, m Mention, kind string, known []strin
 		hint = "begin a file " + folder + m.ID + ".md"
 		if code, _, mend := idTrouble(m.ID); code != "" {
 			hint = "write the name of a file in " + folder + ", without .md"
+			if len(known) > 0 {
+				hint += ", such as " + known[0]
+			}
 			if slices.Contains(known, mend) {
 				hint = "nearest: " + mend
 			}

@@ -49,7 +49,7 @@ var expected = [...]string{
 	HalfDay:     "a day such as 2024-05-10, or what is known of it: 2024-05, 2024, 2024-05-10..2024-05-20, ~2024-05-10",
 	Whole:       "a whole number such as 14",
 	Count:       "a whole number such as 3",
-	Grade:       "a grade from 0 to 5",
+	Grade:       "a grade from 0 to 5 such as 2",
 	Number:      "a number such as 10.52",
 	Length:      "a length such as 4 cm",
 	Size:        "a leaf's length and width such as 12x8 cm",

@@ -40,7 +40,7 @@ func readable(f *source.File, r *source.Report) bool {
 			what, hint := "a control character", "delete it"
 			switch c {
 			case 0:
-				what, hint = "a NUL byte", "save the file as UTF-8"
+				what, hint = "a NUL byte", "delete it, or save the file as UTF-8"
 			case '\r':
 				what, hint = "a carriage return without a line feed", "save the file with LF or CRLF line ends"
 			}

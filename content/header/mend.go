@@ -194,7 +194,7 @@ func (t *tree) openingMark(line int, text string, at int) diagnosis {
 	hint := "write " + quote(short(words))
 	e, ok := entryOf(text)
 	if ok && e.key == "<<" {
-		return diagnosis{code: "yaml-reference", span: t.span(line, text, len(e.lead), len(e.lead)+2), message: mergeMessage, expected: "a key of the diary's", hint: "write the keys out",
+		return diagnosis{code: "yaml-reference", span: t.span(line, text, len(e.lead), len(e.lead)+2), message: mergeMessage, expected: "a key of the diary's", hint: "leave it out, and write the keys themselves",
 			line: line, with: "#"}
 	}
 	if !ok || e.at != at {
@@ -240,7 +240,7 @@ func (t *tree) colonInWords(line int, text string, at int, words string) diagnos
 		hint = "write " + quote(short(words))
 		before := strings.Fields(strings.TrimSpace(text[:at]))
 		if key := before[len(before)-1]; strings.Contains(words, " "+key+":") {
-			hint += ", or a comma before " + key
+			hint = "write " + short(strings.Replace(words, " "+key+":", ", "+key+":", 1)) + ", or " + quote(short(words))
 		}
 	case mapKeys[e.key]:
 		hint = "write " + e.key + ": {" + short(words) + "}"
@@ -295,7 +295,7 @@ func (t *tree) lineAlone(line int, text string) diagnosis {
 	words := strings.TrimSpace(text)
 	start := strings.Index(text, words)
 	return diagnosis{code: "line-without-key", span: t.span(line, text, start, start+len(words)),
-		message: "this line has no colon", expected: "a key, a colon, a space and a value", hint: "write key: value, or set the line in under the words it goes on with",
+		message: "this line has no colon", expected: "a key, a colon, a space and a value", hint: "write # " + short(words) + " to keep it for yourself alone, or a key and a colon before it, or set it in under the words it goes on with",
 		line: line, with: "#"}
 }
 

@@ -177,7 +177,7 @@ func (s *splitter) close() {
 			// The library would close here; YAML wouldn't. Blanked out for the
 			// library, and reported.
 			s.r.Add(s.f, Fault("hyphens-inside", s.f.SpanOf(end-3, end), "three hyphens alone on a line that is set in", "words, or the end of the front matter",
-				"to end the front matter, write them at the line's start; in words, write ***"))
+				"write *** in words, or the hyphens at the line's start to end the front matter"))
 			s.overwrite(start, end, "")
 			indented, s.end = start, s.at
 		case line == "..." && raw[0] == '.', raw[0] != ' ' && raw[0] != '\t' && hyphens(line):
@@ -226,7 +226,7 @@ func (s *splitter) early(start, end int) bool {
 		if line == "---" {
 			if known {
 				s.r.Add(s.f, Fault("hyphens-inside", s.f.SpanOf(start, end), "three hyphens at the start of a line end the front matter here, with keys below them",
-					"three hyphens below the last key", "in words, write ***, or set the line in and put a space between the hyphens"))
+					"three hyphens below the last key", "write *** in words, or set the line in and put a space between the hyphens"))
 				s.overwrite(start, end, "")
 			}
 			return known

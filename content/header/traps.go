@@ -156,7 +156,7 @@ func (t *tree) keyAlone(v *Value, key *Value) {
 		return
 	}
 	if len(v.Fields) == 0 {
-		t.fault("key-without-value", key.Span, fmt.Sprintf("%q stands in braces without a colon and a value", short(key.Text)), "a key, a colon, a space and a value", "write {key: value}, or words in quotes instead of braces")
+		t.fault("key-without-value", key.Span, fmt.Sprintf("%q stands in braces without a colon and a value", short(key.Text)), "a key, a colon, a space and a value", "write "+short(key.Text)+" without braces, or a key and a colon before it")
 		v.Faulty = true
 		return
 	}

@@ -160,7 +160,7 @@ func (t *tree) fields(v *Value, n *yaml.Node, depth int) {
 		if kn.Tag == "!!merge" {
 			at := t.at(kn)
 			t.fault("yaml-reference", source.Span{Start: at, End: source.Position{Line: at.Line, Column: at.Column + 2}},
-				mergeMessage, "a key of the diary's", "write the keys out")
+				mergeMessage, "a key of the diary's", "leave it out, and write the keys themselves")
 			continue
 		}
 		if kn.Kind != yaml.ScalarNode {

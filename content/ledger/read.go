@@ -183,7 +183,7 @@ func (r *reader) fact(c *Cell) Fact {
 	if trouble != nil {
 		trouble.Expected = format.HalfDay.Expected() + ", or yes"
 		if trouble.Hint == "" {
-			trouble.Hint = "write the day like 2024-05-10, what is known of it, or yes"
+			trouble.Hint = "write it like 2024-05-10, or what is known of it, or yes"
 		}
 		r.trouble("not-a-day", c, trouble)
 		return none

@@ -33,7 +33,7 @@ func ParseCount(text string) (Figure[int], *Trouble) {
 // 4 many, 5 fills the pot. A grade is a judgement already and takes no tilde.
 func ParseGrade(text string) (int, *Trouble) {
 	return mended(text, func(text string) (int, *Trouble) {
-		s := scan(text, "a grade from 0 to 5")
+		s := scan(text, "a grade from 0 to 5 such as 2")
 		if trouble := s.noTilde("a grade"); trouble != nil {
 			return 0, trouble
 		}
