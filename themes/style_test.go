@@ -31,13 +31,27 @@ func TestTheStyleIsTheSheetsWithoutTheirBlanks(t *testing.T) {
 
 // What Style takes away may not stand inside a string of the sheets.
 func TestNoStringOfTheSheetsHoldsWhatIsTakenAway(t *testing.T) {
-	sheets := regexp.MustCompile(`(?s)/\*.*?\*/`).ReplaceAllString(source(sheets...), "")
+	all := append([]string(nil), sheets...)
+	for _, names := range beside {
+		all = append(all, names...)
+	}
+	sheets := regexp.MustCompile(`(?s)/\*.*?\*/`).ReplaceAllString(source(all...), "")
 	found := regexp.MustCompile(`"[^"]*"`).FindAllString(sheets, -1)
 	require.NotEmpty(t, found)
 	for _, s := range found {
 		assert.NotRegexp(t, `[{};,]|/\*|: |\s\s`, s)
 	}
 	assert.NotContains(t, sheets, "url(", "a page fetches nothing from its style")
+}
+
+func TestWhatSomePagesNeedStandsInThemAlone(t *testing.T) {
+	assert.Empty(t, Beside("specimen"))
+	for name, names := range beside {
+		assert.Equal(t, bare(source(names...)), bare(string(Beside(name))), name)
+		for _, sheet := range names {
+			assert.NotContains(t, sheets, sheet)
+		}
+	}
 }
 
 func TestTheIconBearsTheRolesOfDaylight(t *testing.T) {

@@ -35,9 +35,21 @@ var (
 // holds them to that.)
 func Style() []byte { return squeeze(source(sheets...)) }
 
-// OneSheet is what a season's page needs beside that, mostly to stand on one sheet
-// of paper. It stands in those pages alone: no other reader has to wait for it.
-func OneSheet() []byte { return squeeze(source("season.css")) }
+// beside are the sheets that only some kinds of page need, by the name of their
+// template: no other reader has to wait for them.
+var beside = map[string][]string{
+	"import": {"strips.css"}, "update": {"strips.css"}, "comparison": {"strips.css"},
+	"season": {"strips.css", "season.css"}, // on paper it is one sheet
+}
+
+// Beside is what a kind of page needs beside Style, by the name of its template;
+// it stands in those pages alone. It is empty for most.
+func Beside(template string) []byte {
+	if names, ok := beside[template]; ok {
+		return squeeze(source(names...))
+	}
+	return nil
+}
 
 // squeeze leaves out remarks and blanks.
 func squeeze(s string) []byte {

@@ -127,7 +127,7 @@ func TestEachClassIsListedAndDressed(t *testing.T) {
 	for c := range Classes {
 		assert.True(t, dressed[c] || bare[c], "class %s has no rule in the style", c)
 	}
-	frames := map[string]bool{"fig": true, "rows": true, "many": true, "strip": true, "thumb": true, "bar": true, "out": true, "sec": true, "axis": true}
+	frames := map[string]bool{"fig": true, "rows": true, "many": true, "strip": true, "thumb": true, "bar": true, "out": true, "sec": true, "axis": true, "strips": true, "strips-side": true, "scroll": true}
 	for c := range dressed {
 		if c[0] >= 'a' && !frames[c] {
 			assert.Contains(t, Classes, c, "the style dresses a class that nothing wears")

@@ -51,7 +51,7 @@ func small() map[string]HTML {
 	two := Curves{Head: Head{ID: "t", Title: "Two seasons"}, HeightPx: 170, Groups: []Curve{curve, {Name: "2025 autumn", Steps: []Step{{Day: 21, AtRisk: 4, Lost: 1, Left: 3, Share: .75}}}}}
 	two.Groups[0].Name = "2026 spring"
 	cd := curve.Draw()
-	strips := Milestones{Head: Head{ID: "m", Title: "First new root"}, Rows: []Milestone{{Name: "first new root", Words: "2 of 5 by day 14", Steps: stacked(0, [2]int{4, 1}, [2]int{9, 2}, [2]int{11, 1}, [2]int{12, 0}, [2]int{13, 0})}}}
+	strips := Milestones{Head: Head{ID: "m", Title: "First new root"}, Rows: []Milestone{{Name: "first new root", Words: "2 of 5 by day 14", Others: "1 lost first, 2 waiting", Steps: stacked(0, [2]int{4, 1}, [2]int{9, 2}, [2]int{11, 1}, [2]int{12, 0}, [2]int{13, 0})}}}
 	return map[string]HTML{
 		"soilline": soil.Draw().HTML, "soilline-key": soil.Draw().Key, "grades": grades.Draw().HTML, "curve": cd.HTML, "curve-key": cd.Key, "curves": two.Draw().HTML, "milestones": strips.Draw().HTML, "milestones-key": strips.Draw().Key,
 		"row": row.Bars[0], "row-axis": row.Top, "thumb": thumb.Cells[0], "thumb-howto": thumb.HowTo, "tree": tree.Draw().HTML, "place": place.Draw().HTML,

@@ -16,10 +16,12 @@ type Milestones struct {
 
 // Milestone is one strip.
 type Milestone struct {
-	Name  string // "first new root", or the group
-	Words string // beside the name, counts first: "9 of 17 by day 42"; may be empty
-	From  int    // landmark day on which the strip starts; else 0
-	Steps []Reaching
+	Name string // "first new root", or the group
+	// Words stand beside the name, counts first: "9 of 17 by day 42"; Others under
+	// them: "6 lost first, 2 waiting". Both may be empty.
+	Words, Others string
+	From          int // landmark day on which the strip starts; else 0
+	Steps         []Reaching
 }
 
 // Reaching is a day with a reaching, a loss or a leaving.

@@ -215,7 +215,7 @@ func stacked(from int, obs ...[2]int) []Reaching {
 func sampleMilestones() Milestones {
 	root := [][2]int{{12, 1}, {12, 1}, {9, 2}, {16, 1}, {28, 2}, {33, 1}, {84, 0}, {60, 0}, {28, 1}, {7, 2}, {84, 0}}
 	return Milestones{Head: Head{ID: "ms", Title: "Milestones", Days: 84}, Rows: []Milestone{
-		{Name: "first new root", Words: "5 of 11 by day 42, three lost first, three waiting", Steps: stacked(0, root...)},
+		{Name: "first new root", Words: "5 of 11 by day 42", Others: "3 lost first, 3 waiting, and a good many words that need a line of their own", Steps: stacked(0, root...)},
 		{Name: "first new leaf of those that came with none and were cut hard", Steps: stacked(3, root[2:]...), From: 3},
 		{Name: "nobody lost", Words: "2 of 3", Steps: stacked(0, [2]int{20, 1}, [2]int{30, 1}, [2]int{40, 0})},
 		{Name: "all lost", Steps: stacked(0, [2]int{0, 2}, [2]int{5, 2}, [2]int{9, 2})},

@@ -37,13 +37,12 @@ func (in Milestones) Draw() Drawing {
 		return nothing(nothingYet)
 	}
 	var tops []int
-	var names [][]string
+	var heads [][]headLine
 	y := 0
 	for _, s := range ss {
-		lines := breakLines(s.Name, narrowPx+padRight, true)
-		lines = append(lines, breakLines(s.Words, narrowPx+padRight, false)...)
-		y += len(lines)*stripNamePx + stripAirPx
-		names, tops = append(names, lines), append(tops, y)
+		head := s.head()
+		y += len(head)*stripNamePx + stripAirPx
+		heads, tops = append(heads, head), append(tops, y)
 		y += stripPx + stripNamePx + stripGapPx
 	}
 	bottom := y - stripGapPx + 8
@@ -55,13 +54,8 @@ func (in Milestones) Draw() Drawing {
 	}
 	cv.render(plots...)
 	for i, s := range ss {
-		named := len(breakLines(s.Name, narrowPx+padRight, true))
-		for k, words := range names[i] {
-			class := "b"
-			if k >= named {
-				class = "q"
-			}
-			cv.text(0, 0, float64(tops[i]-stripAirPx-(len(names[i])-1-k)*stripNamePx), start, class, words)
+		for k, l := range heads[i] {
+			cv.textPlus(0, 0, float64(tops[i]-stripAirPx-(len(heads[i])-1-k)*stripNamePx), start, l.class, l.words, l.quiet)
 		}
 		cv.waitingCounts(float64(tops[i]+stripPx+stripNamePx), s)
 	}
@@ -76,6 +70,31 @@ func (in Milestones) Draw() Drawing {
 		d.Notes = append(d.Notes, "nobody to count: "+strings.Join(none, ", "))
 	}
 	return d
+}
+
+// headLine is a line over a strip: its words, and quiet ones after them.
+type headLine struct{ class, words, quiet string }
+
+// head is the name with the words beside it where both fit the narrowest page, and
+// the others under them.
+func (s strip) head() (out []headLine) {
+	const room = narrowPx + padRight
+	for _, l := range breakLines(s.Name, room, true) {
+		out = append(out, headLine{"b", l, ""})
+	}
+	words := s.Words
+	if len(out) == 0 {
+		out = []headLine{{"b", "", ""}} // a name of blanks alone
+	}
+	if last := &out[len(out)-1]; words != "" && textWidth(last.words+" ", true)+textWidth(words, false) <= room {
+		last.quiet, words = words, ""
+	}
+	for _, w := range []string{words, s.Others} {
+		for _, l := range breakLines(w, room, false) {
+			out = append(out, headLine{"q", l, ""})
+		}
+	}
+	return out
 }
 
 // strip draws one stack: areas, hairlines, limits, edges.
@@ -181,7 +200,7 @@ func milestonesDesc(in Milestones, ss []strip) string {
 }
 
 func milestonesTable(ss []strip) Table {
-	t := Table{Caption: "Shares after each day with a reaching, a loss or a leaving; the three shares add up to 100%.", Columns: []Column{
+	t := Table{Caption: "Shares after each day with a reaching, a loss or a leaving; the three shares of a row make up all lines.", Columns: []Column{
 		text1("of"), numeric("day"), numeric("waiting before"), numeric("reached it"), numeric("lost"), numeric("left alive"),
 		numeric("share reached"), numeric("lower limit"), numeric("upper limit"), numeric("share waiting"), numeric("share lost")}}
 	for _, s := range ss {

@@ -24,6 +24,7 @@ type comparisonData struct {
 	Table       groupTable
 	Says        []string
 	Aside       []string
+	Reached     *groupMilestones
 	Same        *groupTable // at the age of the youngest import
 	SameSays    []string
 	Index       string // href
@@ -75,6 +76,7 @@ func (v view) comparison(r cohort.Comparison) comparisonData {
 	if d.Told = len(curves.Groups) > 0; d.Told {
 		d.Curves = drawn(curves.Draw())
 	}
+	d.Reached = reachedByGroup(r)
 	c, all := v.s.Cohort, v.s.Cohort.All()
 	if r.Landmark != nil {
 		for _, day := range cohort.OtherLandmarks(r.Landmark.Day) {

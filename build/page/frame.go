@@ -93,7 +93,7 @@ type frame struct {
 	About       string
 	Home        string
 	Style       string
-	OneSheet    template.CSS // of a season's page alone
+	Beside      template.CSS // of this kind of page alone
 	Icon        string
 	Feeds       []way
 	Ways        []way
@@ -138,9 +138,7 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 	if s.Cohort.AsOf.Known() {
 		f.AsOf = s.Cohort.AsOf.InWords()
 	}
-	if name == "season" {
-		f.OneSheet = template.CSS(themes.OneSheet())
-	}
+	f.Beside = template.CSS(themes.Beside(name))
 	if s.Icon != "" {
 		f.Icon = v.Href(s.Icon)
 	}

@@ -10,9 +10,10 @@ import (
 
 // milestonesData is what a scope's lines had reached by the stated days.
 type milestonesData struct {
-	Days []string // "by day 14"
-	Rows []milestoneLine
-	Says []string // what one row means, taken from the table
+	Strips *picture
+	Days   []string // "by day 14"
+	Rows   []milestoneLine
+	Says   []string // what one row means, taken from the table
 }
 
 // milestoneLine is one milestone in it.
@@ -32,7 +33,8 @@ type milestoneCell struct {
 // milestonesOf counts who had reached what by the stated days; nil where no line
 // can be asked.
 func milestonesOf(scope cohort.Scope) *milestonesData {
-	d := &milestonesData{}
+	strips := drawn(milestoneStrips(scope).Draw())
+	d := &milestonesData{Strips: &strips}
 	for _, day := range cohort.MilestoneDays {
 		d.Days = append(d.Days, "by "+dayWord(day))
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wardian/build/chart"
 	"wardian/build/cohort"
 )
 
@@ -58,4 +59,44 @@ func TestMilestonesOfAYoungOrEmptyImport(t *testing.T) {
 	assert.Empty(t, d.Rows[0].Cells[0].Others)
 	assert.Equal(t, "fewer than half by day 3", d.Rows[0].Half)
 	assert.Len(t, d.Says, 1, "nothing to read aloud")
+}
+
+// Small and medium plants, three and two of six lost on day 10; nothing was reached.
+// Each group is counted on the stated days up to the horizon, and drawn where it has
+// five lines or more.
+func TestMilestonesByGroup(t *testing.T) {
+	r := sizes(t, 6, 3, 6, 2).by(t, "size", 28)
+	d := reachedByGroup(r)
+	require.NotNil(t, d)
+	assert.Equal(t, "14 and 28", d.Days)
+	assert.Equal(t, []string{"First new root", "First new leaf", "Left the bin", "Recovered", "Established"}, d.Columns)
+	require.Len(t, d.Rows, 2)
+	assert.Equal(t, reachedCell{"First new root", "0 and 0 of 6", "lost first 3 and 3"}, d.Rows[0].Cells[0])
+	assert.Equal(t, reachedCell{Label: "Left the bin", Count: "–"}, d.Rows[0].Cells[2], "none stood in a bin")
+	require.Len(t, d.Drawn, 3, "root, leaf, established")
+	assert.Len(t, d.Drawn[0].Tables[0].Rows, 6, "a row for day 0, 10 and 28 of each group")
+
+	few := reachedByGroup(sizes(t, 6, 3, 4, 2).by(t, "size", 28))
+	assert.Len(t, few.Rows, 2)
+	assert.Len(t, few.Drawn[0].Tables[0].Rows, 3, "four lines stand with their counts alone")
+	assert.Nil(t, reachedByGroup(sizes(t, 6, 3, 6, 2).by(t, "size", 10)), "no stated day lies before it")
+}
+
+// By landmark the strips start on it, with what was reached before in their first
+// step; the counts still add up.
+func TestStripsStartOnTheLandmark(t *testing.T) {
+	s := box(t, 6, "0: all", "1: p-1: new root / others", "9: p-2: lost rot / p-3: new root / others", "45: others")
+	scope := s.scope()
+	m := strip(scope.MilestoneUpTo(cohort.FirstRoot, 28), "roots", 28, 3)
+	require.NotEmpty(t, m.Steps)
+	assert.Equal(t, []int{3, 6, 1, 0, 0}, []int{m.Steps[0].Day, m.Steps[0].Waiting, m.Steps[0].Reached, m.Steps[0].Lost, m.Steps[0].Left})
+	assert.InDelta(t, 1.0/6, m.Steps[0].Share, 1e-12)
+	assert.Equal(t, "2 of 6 by day 28", m.Words)
+	assert.Equal(t, "1 lost first, 3 waiting", m.Others)
+	gone := 0
+	for _, st := range m.Steps {
+		gone += st.Reached + st.Lost + st.Left
+	}
+	assert.Equal(t, 6, gone)
+	assert.Empty(t, (chart.Milestones{Rows: []chart.Milestone{m}}).Draw().Notes, "nothing had to be left out")
 }

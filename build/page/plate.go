@@ -54,7 +54,10 @@ func (v view) plate(then *cohort.Cohort, u *content.Update, p content.Plate, id 
 		many := v.soilLines(scope, then, false)
 		d.Soil, d.Says = &many, asOf(then, "Leaf above, root below, "+of)
 	case "milestones":
-		d.Says, d.Drawing = milestonesSay(then, scope, of), nil
+		strips := milestoneStrips(scope)
+		strips.Head.ID, strips.Head.Title = id, "Milestones, "+of
+		picture := drawn(strips.Draw())
+		d.Drawing, d.Says = &picture, milestonesSay(then, scope, of)
 	case "place":
 		picture := drawn(platePlace(then, p, id).Draw())
 		d.Drawing, d.Says = &picture, asOf(then, "The air at "+p.Place.Name)

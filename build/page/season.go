@@ -105,8 +105,8 @@ func (v view) season(label string) seasonData {
 	} else if len(d.Came) > 0 {
 		d.Says = "None of its imports stands in figures with others."
 	}
-	if undated := undatedSays(scope); undated != "" {
-		d.Apart = undated
+	if shares := sharesSay(scope); shares != "" { // the shares that undatedSays speaks of
+		d.Apart = strings.TrimSpace(said.Upper(shares) + ". " + undatedSays(scope))
 	}
 	if len(scope.Lines) > 0 {
 		d.Table, d.TableSays = tableOf(scope)
