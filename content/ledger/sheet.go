@@ -162,7 +162,7 @@ func (t *taking) parcelOf(s *Sheet, row *Taken, r sheetRow, season *string, arri
 		w, why, ok := ReadWhen(c, measure.NoSpan, t.order)
 		switch {
 		case ok && t.options.Today.Known() && w.Day.First > t.options.Today:
-			row.not(Arrived, c, "it lies in the future")
+			t.not(row, Arrived, c, "it lies in the future")
 		case ok:
 			*arrived = w.Day
 			row.told(Arrived, c, w)
@@ -170,7 +170,7 @@ func (t *taking) parcelOf(s *Sheet, row *Taken, r sheetRow, season *string, arri
 				*season = SeasonOf(w.Day.First)
 			}
 		default:
-			row.not(Arrived, c, why)
+			t.not(row, Arrived, c, why)
 		}
 	}
 	if *season == "" && arrived.Known() {
@@ -225,11 +225,16 @@ func (row *Taken) untold(role Role) {
 	row.Told = slices.DeleteFunc(row.Told, func(says string) bool { return strings.HasPrefix(says, role.words()+": ") })
 }
 
-// not notes a cell that wasn't understood, and keeps it as it was written.
-func (row *Taken) not(role Role, written, why string) {
-	says := fmt.Sprintf("%s: %s", role.words(), quote(written))
+// not notes a cell that wasn't understood under its column, and keeps it as it was
+// written.
+func (t *taking) not(row *Taken, role Role, written, why string) {
+	says := role.words()
+	if i := t.column[role]; i >= 0 {
+		says += fmt.Sprintf(" (column %q)", t.headings[i])
+	}
+	says += ": " + quote(written)
 	if why != "" {
-		says += " (" + why + ")"
+		says += ", " + why
 	}
 	row.Not = append(row.Not, says)
 	row.keep(role, written)

@@ -16,21 +16,21 @@ func (t *taking) fill(row *Taken, r sheetRow, arrived measure.Span) {
 	row.Cells[ID] = t.cell(r, ID)
 	if row.Cells[Name] = t.cell(r, Name); row.Cells[Name] == "" {
 		row.Cells[Name] = "not named"
-		row.Not = append(row.Not, "the name: nothing is written")
+		row.Not = append(row.Not, fmt.Sprintf("the name (column %q): nothing is written", t.headings[t.column[Name]]))
 	}
 	row.Cells[Words] = t.cell(r, Words)
 	t.size(row, t.cell(r, Size))
 	t.price(row, t.cell(r, Price))
+	t.cause(row, t.cell(r, Cause)) // before the days, behind which another may stand
 	var days [3]measure.Span
 	for n, role := range []Role{Alive, Lost, Left} {
 		days[n] = t.day(row, role, t.cell(r, role), arrived)
 	}
-	t.cause(row, t.cell(r, Cause))
 	alive, lost, left := days[0], days[1], days[2]
 	if row.Cells[Lost] != "" && row.Cells[Left] != "" {
 		for _, role := range []Role{Lost, Left} {
 			row.untold(role)
-			row.not(role, t.cell(r, role), "it can't be lost and have left")
+			t.not(row, role, t.cell(r, role), "it can't be lost and have left")
 			row.Cells[role] = ""
 		}
 	}
@@ -38,12 +38,12 @@ func (t *taking) fill(row *Taken, r sheetRow, arrived measure.Span) {
 		role := []Role{Lost, Left}[n]
 		if row.Cells[Alive] != "" && row.Cells[role] != "" && alive.Known() && end.Known() && end.Last < alive.First {
 			row.untold(Alive)
-			row.not(Alive, t.cell(r, Alive), "it lies after the day on which it was "+map[Role]string{Lost: "lost", Left: "given away"}[role])
+			t.not(row, Alive, t.cell(r, Alive), "it lies after the day on which it was "+map[Role]string{Lost: "lost", Left: "given away"}[role])
 			row.Cells[Alive] = ""
 		}
 	}
 	if row.Cells[Cause] != "" && row.Cells[Lost] == "" {
-		row.not(Cause, row.Cells[Cause], "no loss is understood")
+		t.not(row, Cause, row.Cells[Cause], "no loss is understood")
 		row.Cells[Cause] = ""
 	}
 }
@@ -86,11 +86,11 @@ func (t *taking) day(row *Taken, role Role, written string, arrived measure.Span
 	w, why, ok := ReadWhen(written, arrived, t.order)
 	switch {
 	case !ok:
-		row.not(role, written, why)
+		t.not(row, role, written, why)
 	case t.options.Today.Known() && w.Day.First > t.options.Today:
-		row.not(role, written, w.Day.Written+" lies in the future")
+		t.not(row, role, written, w.Day.Written+" lies in the future")
 	case arrived.Known() && w.Day.Last < arrived.First:
-		row.not(role, written, w.Day.Written+" is before it came")
+		t.not(row, role, written, w.Day.Written+" is before it came")
 	default:
 		row.Cells[role] = w.Day.Written
 		row.told(role, written, w)
@@ -113,16 +113,23 @@ func afterYes(written string, words []string) (rest string, ok bool) {
 	return "", false
 }
 
-// remark takes words behind a day: a listed cause of loss is one, where the sheet
-// has none under cause; others are kept.
+// remark takes words behind a day: where they are a listed cause of loss, or open
+// with one before a comma, a semicolon or a bracket, that is one, if the sheet has
+// none under cause; others are kept.
 func (t *taking) remark(row *Taken, role Role, words string) {
 	words = strings.Trim(words, " ,;:()")
-	if words == "" {
-		return
+	if role == Lost && row.Cells[Cause] == "" {
+		cause, rest := words, ""
+		if i := strings.IndexAny(words, ",;("); i >= 0 {
+			cause, rest = words[:i], strings.Trim(words[i:], " ,;:()")
+		}
+		if slices.Contains(format.Causes, strings.ToLower(strings.TrimRight(cause, "? "))) {
+			row.Cells[Cause] = strings.ToLower(strings.TrimSpace(cause))
+			row.Told = append(row.Told, "the cause of loss: "+quote(strings.TrimSpace(cause))+" behind the day")
+			words = rest
+		}
 	}
-	if role == Lost && row.Cells[Cause] == "" && slices.Contains(format.Causes, strings.ToLower(strings.TrimRight(words, "? "))) {
-		row.Cells[Cause] = strings.ToLower(words)
-		row.Told = append(row.Told, "the cause of loss: "+quote(words)+" behind the day")
+	if words == "" {
 		return
 	}
 	row.keep(role, words)
@@ -132,11 +139,6 @@ func (t *taking) remark(row *Taken, role Role, words string) {
 // cause reads a cause: one of the listed words, two of them, or other words.
 func (t *taking) cause(row *Taken, written string) {
 	if written == "" {
-		return
-	}
-	if had := row.Cells[Cause]; had != "" {
-		row.keep(Cause, written)
-		row.Told = append(row.Told, "the cause of loss: "+quote(written)+" is kept as written")
 		return
 	}
 	low := strings.ToLower(written)
@@ -152,7 +154,7 @@ func (t *taking) cause(row *Taken, written string) {
 	row.Cells[Cause] = "other " + strings.TrimPrefix(written, "other ")
 	if strings.Contains(written, " and ") || strings.TrimSpace(strings.TrimPrefix(written, "other")) == "" {
 		row.Cells[Cause] = ""
-		row.not(Cause, written, "")
+		t.not(row, Cause, written, "")
 		return
 	}
 	row.Told = append(row.Told, "the cause of loss: "+quote(written)+" is "+row.Cells[Cause])
@@ -167,7 +169,7 @@ func (t *taking) size(row *Taken, written string) {
 	case written == "" || slices.Contains(words, low):
 		row.Cells[Size] = low
 	case near != "":
-		row.not(Size, written, "nearest: "+near)
+		t.not(row, Size, written, "nearest: "+near)
 	default:
 		row.Cells[Size] = written
 		row.Told = append(row.Told, "the size: "+quote(written)+" are the seller's words")
@@ -194,7 +196,7 @@ func (t *taking) price(row *Taken, written string) {
 	text := written
 	if crown := crowns.FindString(text); crown != "" {
 		if !slices.Contains(crownCodes, t.options.Currency) {
-			row.not(Price, written, "the diary's money isn't crowns")
+			t.not(row, Price, written, "the diary's money isn't crowns")
 			return
 		}
 		text = strings.TrimSpace(crowns.ReplaceAllString(text, ""))
@@ -215,13 +217,13 @@ func (t *taking) price(row *Taken, written string) {
 	}
 	switch {
 	case trouble != nil:
-		row.not(Price, written, "")
+		t.not(row, Price, written, "")
 	case m.Amount.IsNeg():
-		row.not(Price, written, "a price isn't below 0")
+		t.not(row, Price, written, "a price isn't below 0")
 	case m.Currency == "" && !m.Zero():
-		row.not(Price, written, "in which currency? the diary names none")
+		t.not(row, Price, written, "in which currency? the diary names none")
 	case m.Currency != t.options.Currency && !m.Zero():
-		row.not(Price, written, "the import would need a rate for "+m.Currency)
+		t.not(row, Price, written, "the import would need a rate for "+m.Currency)
 	default:
 		row.Cells[Price] = text
 		if text != written {

@@ -54,7 +54,7 @@ func TestASheetOfTwoSeasons(t *testing.T) {
 		"4 a23-03|Hoya obovata|medium|35|2024-03-12||||",
 		"5 a23-04|Macodes petola|seedling|12.50||2023-11|||went soft; then black",
 		"6 a23-05|Begonia 'Fog Lamp'|small|30|||||",
-		"7 a23-06|Begonia amphioxus||30||2023-11-03|||",
+		"7 a23-06|Begonia amphioxus||30||2023-11-03||rot|",
 		"8 a23-07|Davallia repens|large|0||2023-10-14|||box was wet",
 		"9 a23-08|Hoya kerrii|small|40|||2024-01-10||",
 		"10 a23-09|Hoya lacunosa||40|~2024-05-10||||",
@@ -78,12 +78,12 @@ func TestASheetOfTwoSeasons(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[int][]string{
-		6:  {`lost: "before christmas"`},
-		7:  {`the size: "smal" (nearest: small)`},
-		12: {`last seen alive: "1.7.2024" (it lies after the day on which it was lost)`},
-		14: {`lost: "10.5. or 12.5." (there is more than one day)`, `the cause of loss: "rot?" (no loss is understood)`},
-		18: {`last seen alive: "summer 24"`},
-		20: {`the price: "EUR 9" (the import would need a rate for EUR)`, `the cause of loss: "thrips and rot"`},
+		6:  {`lost (column "Died"): "before christmas"`},
+		7:  {`the size (column "Size"): "smal", nearest: small`},
+		12: {`last seen alive (column "Last seen"): "1.7.2024", it lies after the day on which it was lost`},
+		14: {`lost (column "Died"): "10.5. or 12.5.", there is more than one day`, `the cause of loss (column "Why"): "rot?", no loss is understood`},
+		18: {`last seen alive (column "Last seen"): "summer 24"`},
+		20: {`the price (column "Paid"): "EUR 9", the import would need a rate for EUR`, `the cause of loss (column "Why"): "thrips and rot"`},
 	}, not)
 	// Every cell of the sheet stands in the new table, is told of, or is the same
 	// in the diary's writing.
@@ -92,7 +92,7 @@ func TestASheetOfTwoSeasons(t *testing.T) {
 		for _, r := range p.Rows {
 			assert.Equal(t, 1, strings.Count(string(table), r.Cells[ID]+","), r.Cells[ID])
 			for _, n := range r.Not {
-				_, cell, _ := strings.Cut(n, `"`)
+				_, cell, _ := strings.Cut(n, `: "`)
 				cell, _, _ = strings.Cut(cell, `"`)
 				assert.Contains(t, string(table), cell, "what isn't understood is kept as written")
 			}
@@ -137,7 +137,7 @@ func TestWhatASheetDoesNotSayItself(t *testing.T) {
 	require.Len(t, s.Parcels, 1)
 	assert.Empty(t, s.Parcels[0].Season)
 	assert.False(t, s.Parcels[0].Arrived.Known())
-	assert.Equal(t, []string{`lost: "28.10" (the year isn't said, and no day of arrival is known to count from)`}, s.Parcels[0].Rows[0].Not)
+	assert.Equal(t, []string{`lost (column "died"): "28.10", the year isn't said, and no day of arrival is known to count from`}, s.Parcels[0].Rows[0].Not)
 
 	arrived, _ := measure.ParseSpan("2023-10")
 	s = takenIn(t, "name,died\nA,28.10\nB,\n", SheetOptions{Season: "2023 autumn", Arrived: arrived})
@@ -195,4 +195,24 @@ func FuzzTakeIn(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A listed cause behind a day is one, with a remark behind it or none; the column's
+// own goes before it.
+func TestACauseBehindADay(t *testing.T) {
+	for _, c := range [][3]string{ // lost, cause, "cause|as written"
+		{"28.10.2023 rot", "", "rot|"},
+		{"28.10.2023 Rot?", "", "rot?|"},
+		{"28.10.2023; rot; smelled sour", "", "rot|lost: smelled sour"},
+		{"28.10.2023 (rot, I think)", "", "rot|lost: I think"},
+		{"28.10.2023 rot", "cold", "cold|lost: rot"},
+		{"28.10.2023 rotten", "", "|lost: rotten"},
+		{"yes, dried out", "", "dried out|"},
+		{"28.10.2023", "the cat", "other the cat|"},
+	} {
+		s := takenIn(t, "name;came;lost;cause\nA;2023-10-01;"+`"`+c[0]+`"`+";"+c[1]+"\n", SheetOptions{})
+		row := s.Parcels[0].Rows[0]
+		assert.Equal(t, c[2], row.Cells[Cause]+"|"+strings.Join(row.As, "; "), c[0])
+		assert.Empty(t, row.Not, c[0])
+	}
 }
