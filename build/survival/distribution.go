@@ -1,6 +1,10 @@
 package survival
 
-import "math"
+import (
+	"maps"
+	"math"
+	"slices"
+)
 
 // The number of relabellings that reach each sum. A stratum's units are taken
 // one tied class after another; the state is how many of each group's labels
@@ -24,6 +28,10 @@ type reach struct {
 // half is one half of the problem: for every state of the split stratum a list
 // of sums.
 type half map[int][]reach
+
+// states are the states in their order: the ways to a sum are added up in one
+// order, so that a p is the same to its last bit whenever it is counted.
+func (h half) states() []int { return slices.Sorted(maps.Keys(h)) }
 
 // halves prepares the pairs to be counted; ok is false where a half grows
 // beyond maxSums.
@@ -62,8 +70,8 @@ func (d deal) halves(weights []float64) (left, right [][]reach, ok bool) {
 		return nil, nil, false
 	}
 	full, total := h.state(h.counts), 0
-	for state, sums := range lower {
-		others := upper[full-state]
+	for _, state := range lower.states() {
+		sums, others := lower[state], upper[full-state]
 		if len(others) == 0 {
 			continue
 		}
@@ -110,7 +118,8 @@ func (h hand) partial(weights []float64, all []class) (half, bool) {
 	for _, c := range all {
 		next := map[int][][]reach{} // shifted copies still to be merged
 		total := 0
-		for state, sums := range merged {
+		for _, state := range merged.states() {
+			sums := merged[state]
 			splits(c.n, h.counts, h.used(state, dealt), func(part []int) bool {
 				to, shift := state+h.state(part), 0.0
 				for g, n := range part {

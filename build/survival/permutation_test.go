@@ -392,3 +392,50 @@ func BenchmarkDraws60v60(b *testing.B) {
 		Relabel(units)
 	}
 }
+
+// BenchmarkQuadratic: three and four groups, one and three strata, untied and in
+// whole weeks. The larger are drawn, and how soon that is known counts.
+func BenchmarkQuadratic(b *testing.B) {
+	for _, c := range []struct {
+		sizes  []int
+		strata int
+		whole  bool
+	}{{[]int{5, 5, 5}, 1, false}, {[]int{18, 19, 9}, 3, false}, {[]int{18, 19, 9}, 1, false}, {[]int{18, 19, 9}, 1, true}, {[]int{12, 12, 12, 12}, 3, true}, {[]int{30, 30, 30, 30, 30, 30}, 1, true}} {
+		members := crowd(14, c.sizes...)
+		for i := range members {
+			members[i].Stratum = i % c.strata
+			if c.whole {
+				members[i].Time = 7 * math.Ceil(members[i].Time/7)
+			}
+		}
+		units := Units(members)
+		b.Run(fmt.Sprintf("%v in %d, weeks %v", c.sizes, c.strata, c.whole), func(b *testing.B) {
+			for b.Loop() {
+				Relabel(units)
+			}
+			b.ReportMetric(float64(Relabel(units).Method), "drawn")
+		})
+	}
+}
+
+// TestTheSameLastBit: a count beyond 2⁵³ depends on the order in which it is added
+// up, and is added up in one order.
+func TestTheSameLastBit(t *testing.T) {
+	members := crowd(15, 40, 40)
+	for i := range members {
+		members[i].Time = 14 * math.Ceil(members[i].Time/14)
+	}
+	first := PermutationLogRank(members)
+	require.Equal(t, Counted, first.Method)
+	require.Greater(t, first.Relabellings, math.Pow(2, 60))
+	for range 5 {
+		require.Equal(t, first, PermutationLogRank(members))
+	}
+	three := crowd(16, 6, 5, 4)
+	for i := range three {
+		three[i].Time = 14 * math.Ceil(three[i].Time/14)
+	}
+	first = PermutationLogRank(three)
+	require.Equal(t, Counted, first.Method)
+	require.Equal(t, first, PermutationLogRank(three))
+}
