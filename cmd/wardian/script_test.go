@@ -24,6 +24,7 @@ func TestScripts(t *testing.T) {
 	require.NotEmpty(t, scripts)
 	testscript.Run(t, testscript.Params{
 		Dir: dir, UpdateScripts: *update, RequireExplicitExec: true, RequireUniqueNames: true,
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"picture": pictureCommand, "seen": seenCommand},
 		Setup: func(e *testscript.Env) error {
 			help, err := filepath.Abs("help")
 			e.Setenv("HELP", help)
