@@ -13,6 +13,7 @@ type index struct {
 	of       map[string][]mentioned // by specimen, in order
 	same     map[*Place][]*Entry    // rounds that speak for all at their place, in order
 	pictures map[string][]dated     // by specimen: those that belong to it by their path
+	owner    map[string]string      // of such a picture: the specimen
 	named    map[string]int         // of a picture: how often entries name it
 }
 
@@ -45,15 +46,16 @@ func inOrder(a, b *Entry) int {
 
 // newIndex makes the index of a diary.
 func newIndex(d *Diary) *index {
-	x := &index{of: make(map[string][]mentioned, len(d.Specimens)), same: map[*Place][]*Entry{}, named: map[string]int{}}
+	x := &index{of: make(map[string][]mentioned, len(d.Specimens)), same: map[*Place][]*Entry{}, owner: map[string]string{}, named: map[string]int{}}
 	for _, e := range d.Entries {
-		e.eachMention(func(id string, m mentioned) { x.of[id] = append(x.of[id], m) })
-		if e.speaksForAll() {
-			x.same[e.Place] = append(x.same[e.Place], e)
-		}
-		e.eachPhoto(func(p Photo) { x.named[p.Path]++ })
+		x.enter(e)
 	}
 	x.pictures = d.picturesByPath()
+	for id, list := range x.pictures {
+		for _, p := range list {
+			x.owner[p.path] = id
+		}
+	}
 	return x
 }
 
@@ -83,4 +85,32 @@ func after(entries []*Entry, last *Entry) int {
 		n++
 	}
 	return n
+}
+
+// enter puts an entry into the index.
+func (x *index) enter(e *Entry) {
+	e.eachMention(func(id string, m mentioned) {
+		list := x.of[id]
+		at := len(list)
+		for at > 0 && inOrder(list[at-1].entry, e) > 0 {
+			at--
+		}
+		x.of[id] = slices.Insert(list, at, m)
+	})
+	if e.speaksForAll() {
+		at := after(x.same[e.Place], e)
+		x.same[e.Place] = slices.Insert(x.same[e.Place], at, e)
+	}
+	e.eachPhoto(func(p Photo) { x.named[p.Path]++ })
+}
+
+// leave takes an entry out of the index.
+func (x *index) leave(e *Entry) {
+	e.eachMention(func(id string, _ mentioned) {
+		x.of[id] = slices.DeleteFunc(x.of[id], func(m mentioned) bool { return m.entry == e })
+	})
+	if e.speaksForAll() {
+		x.same[e.Place] = slices.DeleteFunc(x.same[e.Place], func(s *Entry) bool { return s == e })
+	}
+	e.eachPhoto(func(p Photo) { x.named[p.Path]-- })
 }

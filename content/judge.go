@@ -5,18 +5,20 @@ import (
 	"wardian/content/source"
 )
 
-// judge follows the diary in order of time and tells what can't be: a check-in
-// of a plant that was lost, a piece cut before its parent came, a place where a
-// move is meant. Load calls it once everything is read; each finding stands at
-// the smallest span that shows it, and one cause is told once.
-func (d *Diary) judge(report *source.Report) {
+// judge tells the diary in order of time and finds what can't be: a check-in of a
+// plant that was lost, a piece cut before its parent came, a place where a move is
+// meant. It comes once everything is read; each finding stands at the smallest
+// span that shows it, and one cause is told once.
+func (l *loader) judge() {
+	d := l.diary
 	for _, i := range d.Imports {
-		d.judgeImport(i, report)
+		d.judgeImport(i, l.report)
 	}
 	for _, u := range d.Updates {
-		d.judgeUpdate(u, report)
+		d.judgeUpdate(u, l.report)
 	}
-	d.follow(noEnd, report)
+	l.telling = d.tell(noEnd, true)
+	d.told = l.telling.timelines()
 }
 
 // judged is what judging remembers of a specimen on the walk.

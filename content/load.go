@@ -3,6 +3,7 @@ package content
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"slices"
 	"strings"
@@ -35,16 +36,11 @@ type Options struct {
 // error, but fit for building only where the report holds no finding of
 // severity Error.
 func Load(root fs.FS, o Options) (*Diary, *source.Report, error) {
-	report := &source.Report{}
-	l := &loader{folder: folder{fs: root, report: report}, today: o.Today, now: o.Now, workers: max(o.Workers, 0), diary: &Diary{Settings: standard()},
-		broken: map[*Specimen]bool{}, refused: map[string]bool{}}
-	if l.workers == 0 {
-		l.workers = 2
-	}
+	l := newLoader(root, o)
 	if err := l.load(); err != nil {
 		return nil, nil, err
 	}
-	return l.diary, report, nil
+	return l.diary, l.everything(), nil
 }
 
 // LoadFolder reads the diary in a folder of the disk. Nothing outside the folder
@@ -61,26 +57,86 @@ func LoadFolder(folder string, o Options) (*Diary, *source.Report, error) {
 // loader reads one diary.
 type loader struct {
 	folder
+	diary   *Diary
 	today   measure.Day
 	now     time.Time
 	workers int
-	diary   *Diary
+	keeper  *Keeper // nil where nothing is kept
+	base    ground
 
 	photos    map[string]bool // the diary's pictures
-	ids       idLists
-	broken    map[*Specimen]bool // specimens whose front matter couldn't be read to its end
-	refused   map[string]bool    // "specimen/ID": files and cuts that were refused, whose IDs are no news
-	undated   []*Entry           // entries without a day, or of nobody knows whom: they stand in no order
+	refused   map[string]bool // "specimen/ID": files and cuts that were refused, whose IDs are no news
 	loggers   loggers
 	listAmiss bool // what an import says of its list can't be read: a table that none names may be it
+	noMoney   bool // it was told, or has another finding, that the diary names no currency
 
-	mu       sync.Mutex
-	searches map[*source.File]int // for the nearest ID, made for each file
+	ids      *idLists
+	broken   map[*Specimen]bool // specimens whose front matter couldn't be read to its end
+	undated  []*Entry           // entries without a day, or of nobody knows whom: they stand in no order
+	searches *searches
+	telling  *telling
+	ledTo    map[string]bool             // diary paths that some words lead to
+	dangling bool                        // some lead nowhere
+	wrong    map[*Entry][]source.Finding // what is wrong with entries one by one; of files that are none, under nil
+}
 
-	noMoney bool // it was told, or has another finding, that the diary names no currency
+// ground is what entries are read against: the diary's settings, its pictures,
+// its places and their loggers; and what was wrong with them.
+type ground struct {
+	settings Settings
+	pictures []string
+	places   []*Place
+	refused  map[string]bool
+	noMoney  bool
+	wrong    []source.Finding
+}
+
+// searches counts, file by file, how often the nearest ID was looked for.
+type searches struct {
+	mu sync.Mutex
+	of map[*source.File]int
+}
+
+func newLoader(root fs.FS, o Options) *loader {
+	l := &loader{folder: folder{fs: root, report: &source.Report{}}, today: o.Today, now: o.Now, workers: max(o.Workers, 0),
+		diary: &Diary{Settings: standard()}, refused: map[string]bool{}, photos: map[string]bool{}, broken: map[*Specimen]bool{}, ids: &idLists{}, searches: &searches{of: map[*source.File]int{}}, ledTo: map[string]bool{}, wrong: map[*Entry][]source.Finding{}}
+	if l.workers == 0 {
+		l.workers = 2
+	}
+	return l
+}
+
+// aside is the loader with another report.
+func (l *loader) aside(report *source.Report) *loader {
+	c := *l
+	c.report = report
+	return &c
+}
+
+// everything is all that was found wrong with the diary.
+func (l *loader) everything() *source.Report {
+	out := &source.Report{}
+	for _, f := range l.report.Findings() {
+		out.Add(nil, f)
+	}
+	for _, list := range l.wrong {
+		for _, f := range list {
+			out.Add(nil, f)
+		}
+	}
+	l.telling.report(out)
+	return out
 }
 
 func (l *loader) load() error {
+	if err := l.readGround(); err != nil {
+		return err
+	}
+	return l.readRest()
+}
+
+// readGround reads what entries are read against.
+func (l *loader) readGround() error {
 	d := l.diary
 	if err := l.lookAround(); err != nil {
 		return err
@@ -98,9 +154,29 @@ func (l *loader) load() error {
 	if err := each(l, "places", func(f *source.File, id string) { d.Places = append(d.Places, l.place(f, id)) }); err != nil {
 		return err
 	}
+	// The names of files, which are read in order, sort otherwise than IDs:
+	// "spring-b.md" comes before "spring.md".
+	slices.SortFunc(d.Places, func(a, b *Place) int { return cmpString(a.ID, b.ID) })
 	if err := l.readLoggers(); err != nil {
 		return err
 	}
+	l.base = ground{settings: d.Settings, pictures: d.Photos, places: d.Places, refused: maps.Clone(l.refused), noMoney: l.noMoney, wrong: l.report.Findings()}
+	return nil
+}
+
+// takeBase begins a diary on what its entries are read against.
+func (l *loader) takeBase() {
+	b := l.base
+	l.diary = &Diary{Today: l.today, Settings: b.settings, Places: b.places, Photos: b.pictures}
+	l.refused, l.noMoney = maps.Clone(b.refused), b.noMoney
+	for _, at := range b.pictures {
+		l.photos[at] = true
+	}
+}
+
+// readRest reads imports and specimens, entries and letters, and judges them.
+func (l *loader) readRest() error {
+	d := l.diary
 	if err := each(l, "imports", func(f *source.File, id string) { d.Imports = append(d.Imports, l.importFile(f, id)) }); err != nil {
 		return err
 	}
@@ -111,9 +187,6 @@ func (l *loader) load() error {
 	if err := l.readLists(); err != nil {
 		return err
 	}
-	// The names of files, which were read in order, sort otherwise than IDs:
-	// "spring-b.md" comes before "spring.md".
-	slices.SortFunc(d.Places, func(a, b *Place) int { return cmpString(a.ID, b.ID) })
 	slices.SortFunc(d.Specimens, func(a, b *Specimen) int { return cmpString(a.ID, b.ID) })
 	if err := l.entries(); err != nil {
 		return err
@@ -129,7 +202,7 @@ func (l *loader) load() error {
 	slices.SortStableFunc(d.Seasons, func(a, b *SeasonWords) int { return strings.Compare(a.Season, b.Season) })
 	l.references()
 	l.links()
-	d.judge(l.report)
+	l.judge()
 	return nil
 }
 
@@ -157,7 +230,6 @@ func (l *loader) listPhotos() error {
 	if err != nil {
 		return err
 	}
-	l.photos = make(map[string]bool, len(files))
 	for _, f := range files {
 		if picture(f) {
 			l.diary.Photos = append(l.diary.Photos, f)
@@ -181,15 +253,15 @@ func each(l *loader, name string, read func(f *source.File, id string)) error {
 			continue
 		}
 		id := l.fileID(at)
-		data, err := l.read(at, header.MaxFile)
+		f, err := l.sheet(at)
 		if err != nil {
 			return err
 		}
-		if data == nil || id == "" {
+		if f == nil || id == "" {
 			l.refused[strings.TrimSuffix(name, "s")+"/"+baseName(at)] = true
 			continue
 		}
-		read(source.New(at, data), id)
+		read(f, id)
 	}
 	return nil
 }
@@ -228,7 +300,7 @@ func (l *loader) entries() error {
 		return err
 	}
 	l.placeIDs() // made once, before the workers ask for it
-	read := make([]*Entry, len(files))
+	read := make([]readEntry, len(files))
 	failed := make([]error, l.workers)
 	var next atomic.Int64
 	var workers sync.WaitGroup
@@ -239,13 +311,8 @@ func (l *loader) entries() error {
 				if n >= len(files) {
 					return
 				}
-				data, err := l.read(files[n], header.MaxFile)
-				if err != nil {
-					failed[w] = err
+				if read[n], failed[w] = l.entryAt(files[n]); failed[w] != nil {
 					return
-				}
-				if data != nil {
-					read[n] = l.entry(source.New(files[n], data))
 				}
 			}
 		})
@@ -256,24 +323,58 @@ func (l *loader) entries() error {
 			return err
 		}
 	}
-	for _, e := range read {
+	for _, r := range read {
+		e := r.entry
+		if len(r.wrong) > 0 {
+			l.wrong[e] = append(l.wrong[e], r.wrong...)
+		}
 		switch {
 		case e == nil:
-		case e.When.Known() && !e.unread:
+		case e.dated():
 			l.diary.Entries = append(l.diary.Entries, e)
 		default:
 			l.undated = append(l.undated, e)
 		}
 	}
-	// The files are in order already, so that a stable sort keeps it.
-	slices.SortStableFunc(l.diary.Entries, func(a, b *Entry) int {
-		switch {
-		case a.When.Before(b.When):
-			return -1
-		case b.When.Before(a.When):
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(l.diary.Entries, inOrder)
 	return nil
+}
+
+// readEntry is an entry as it was read; nil where the file can't be one.
+type readEntry struct {
+	entry *Entry
+	wrong []source.Finding
+}
+
+// entryAt reads a file under check-ins/.
+func (l *loader) entryAt(at string) (readEntry, error) {
+	report := &source.Report{}
+	aside := l.aside(report)
+	f, err := aside.sheet(at)
+	if err != nil || f == nil {
+		return readEntry{wrong: report.Findings()}, err
+	}
+	if had, ok := l.keeper.entry(f); ok {
+		return had, nil
+	}
+	read := readEntry{entry: aside.entry(f)}
+	read.wrong = report.Findings()
+	l.keeper.keepEntry(f, read)
+	return read, nil
+}
+
+// dated says whether an entry stands in the diary's order: its day is known, and
+// whom it speaks for.
+func (e *Entry) dated() bool { return e.When.Known() && !e.unread }
+
+// sheet reads a Markdown file; nil, without an error, for one that was reported.
+func (l *loader) sheet(at string) (*source.File, error) {
+	if f := l.keeper.fresh(at); f != nil {
+		return f, nil
+	}
+	data, err := l.read(at, header.MaxFile)
+	if err != nil || data == nil {
+		return nil, err
+	}
+	return l.keeper.file(at, data), nil
 }

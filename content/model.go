@@ -30,6 +30,8 @@ type Diary struct {
 	Updates   []*Update      // by date, then slug
 	Seasons   []*SeasonWords // by season
 	Photos    []string       // diary paths of all pictures under photos/, sorted
+
+	told *Timelines // all of it, as it was judged; nil for a copy
 }
 
 // KeySpan tells where a key's value stands in its file. Key is the key as

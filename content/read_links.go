@@ -9,38 +9,40 @@ import (
 	"wardian/content/source"
 )
 
-// links judges the links and pictures in the words of all files: a diary path
-// leads somewhere, with .md or without.
+// links judges what the words of all files lead to, and whom entries name.
 func (l *loader) links() {
-	t := targets{l: l}
+	t := &targets{l: l}
 	d := l.diary
-	check := func(p *Page) {
-		for _, link := range p.Words.Links() {
-			if !link.External() && link.Dest != "" && link.Dest[0] != '#' {
-				t.check(p.File, link.Dest, link.Image, link.Span)
-			}
-		}
-	}
 	for _, x := range d.Imports {
-		check(&x.Page)
+		t.page(&x.Page, l.report)
 	}
 	for _, x := range d.Specimens {
-		check(&x.Page)
+		t.page(&x.Page, l.report)
 	}
 	for _, x := range d.Places {
-		check(&x.Page)
+		t.page(&x.Page, l.report)
 	}
 	for _, x := range d.Entries {
-		check(&x.Page)
+		l.ties(x, t)
 	}
 	for _, x := range l.undated {
-		check(&x.Page)
+		l.ties(x, t)
 	}
 	for _, x := range d.Updates {
-		check(&x.Page)
+		t.page(&x.Page, l.report)
 	}
 	for _, x := range d.Seasons {
-		check(&x.Page)
+		t.page(&x.Page, l.report)
+	}
+}
+
+// page judges the links and pictures in the words of a file: a diary path leads
+// somewhere, with .md or without.
+func (t *targets) page(p *Page, report *source.Report) {
+	for _, link := range p.Words.Links() {
+		if !link.External() && link.Dest != "" && link.Dest[0] != '#' {
+			t.check(p.File, link.Dest, link.Image, link.Span, report)
+		}
 	}
 }
 
@@ -53,26 +55,24 @@ type targets struct {
 }
 
 // check reports a link that leads nowhere in the diary.
-func (t *targets) check(f *source.File, dest string, image bool, at source.Span) {
+func (t *targets) check(f *source.File, dest string, image bool, at source.Span, report *source.Report) {
 	to, _, _ := strings.Cut(dest, "#")
 	to, _, _ = strings.Cut(to, "?")
 	clean := strings.TrimSuffix(to, ".md")
 	if image && !picture(to) {
-		t.report(f, "not-a-picture", at, quoted(dest)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "write it as a link, without the !")
+		report.Add(f, header.Fault("not-a-picture", at, quoted(dest)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "write it as a link, without the !"))
 		return
 	}
+	t.l.ledTo[clean] = true
 	if t.l.photos[to] || t.has(clean) {
 		return
 	}
+	t.l.dangling = true
 	code, what := "unknown-link", "a diary path such as specimens/ID"
 	if image {
 		code, what = "missing-photo", "a picture under photos/"
 	}
-	t.report(f, code, at, "there is no "+quoted(to)+" in the diary", what, t.hint(f, to, clean, image))
-}
-
-func (t *targets) report(f *source.File, code string, at source.Span, message, expected, hint string) {
-	t.l.report.Add(f, header.Fault(code, at, message, expected, hint))
+	report.Add(f, header.Fault(code, at, "there is no "+quoted(to)+" in the diary", what, t.hint(f, to, clean, image)))
 }
 
 // has says whether a diary path leads somewhere.

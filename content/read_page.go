@@ -20,10 +20,21 @@ type opened struct {
 
 // open reads a Markdown file's front matter and its words.
 func (l *loader) open(f *source.File) opened {
-	h := header.Read(f, l.report)
-	o := opened{header: h}
-	if h.Body < len(f.Bytes) {
-		o.words = prose.Parse(f, h.Body, l.report)
+	if o, wrong, ok := l.keeper.opened(f); ok {
+		for _, finding := range wrong {
+			l.report.Add(f, finding)
+		}
+		return o
+	}
+	report := &source.Report{}
+	o := opened{header: header.Read(f, report)}
+	if h := o.header; h.Body < len(f.Bytes) {
+		o.words = prose.Parse(f, h.Body, report)
+	}
+	wrong := report.Findings()
+	l.keeper.keepOpened(f, o, wrong)
+	for _, finding := range wrong {
+		l.report.Add(f, finding)
 	}
 	return o
 }

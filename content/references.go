@@ -77,26 +77,32 @@ func (l *loader) unknownID(f *source.File, m Mention, kind string, known []strin
 
 // search says whether another search may be made for a file.
 func (l *loader) search(f *source.File) bool {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	if l.searches == nil {
-		l.searches = map[*source.File]int{}
-	}
-	l.searches[f]++
-	return l.searches[f] <= maxSearches
+	l.searches.mu.Lock()
+	defer l.searches.mu.Unlock()
+	l.searches.of[f]++
+	return l.searches.of[f] <= maxSearches
 }
 
-// references judges what names a specimen, and money that has no rate.
+// ties judges what an entry names that must be in the diary: specimens, and where
+// its words lead.
+func (l *loader) ties(e *Entry, t *targets) {
+	report := &source.Report{}
+	aside := l.aside(report)
+	for _, n := range e.Named {
+		aside.specimenNamed(e.File, n.Mention)
+	}
+	for _, m := range e.NotSeen {
+		aside.specimenNamed(e.File, m)
+	}
+	t.page(&e.Page, report)
+	if wrong := report.Findings(); len(wrong) > 0 {
+		l.wrong[e] = append(l.wrong[e], wrong...)
+	}
+}
+
+// references judges money that has no rate.
 func (l *loader) references() {
 	d := l.diary
-	for _, e := range slices.Concat(d.Entries, l.undated) {
-		for _, n := range e.Named {
-			l.specimenNamed(e.File, n.Mention)
-		}
-		for _, m := range e.NotSeen {
-			l.specimenNamed(e.File, m)
-		}
-	}
 	for _, i := range d.Imports {
 		for _, c := range i.Costs {
 			l.convertible(&i.Page, i, c.Amount, "costs."+c.Words)

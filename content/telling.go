@@ -22,14 +22,7 @@ type telling struct {
 	spoken   map[*Entry]int            // for how many specimens a round speaks that it doesn't name
 }
 
-// follow tells a diary; with a report it judges what it meets.
-func (d *Diary) follow(until measure.Day, report *source.Report) *Timelines {
-	t := d.tell(until, report != nil)
-	t.report(report)
-	return t.timelines()
-}
-
-// tell tells a diary anew.
+// tell tells a diary, and judges what it meets where that is wanted.
 func (d *Diary) tell(until measure.Day, judging bool) *telling {
 	t := &telling{diary: d, until: until, index: newIndex(d), byID: make(map[string]*plant, len(d.Specimens)), spoken: map[*Entry]int{}}
 	if judging {
@@ -78,9 +71,6 @@ func (t *telling) judge(e *Entry) {
 
 // report gathers what was found wrong.
 func (t *telling) report(into *source.Report) {
-	if into == nil {
-		return
-	}
 	for _, p := range t.plants {
 		for _, f := range p.verdict.Findings() {
 			into.Add(nil, f)

@@ -74,7 +74,12 @@ type Stay struct {
 // that day at that specimen.
 //
 // The work is proportional to the entries, the looks told and the pictures.
-func (d *Diary) Timelines(until measure.Day) *Timelines { return d.follow(until, nil) }
+func (d *Diary) Timelines(until measure.Day) *Timelines {
+	if d.told != nil && d.told.Diary == d && !until.Known() {
+		return d.told
+	}
+	return d.tell(until, false).timelines()
+}
 
 // Of gives the timeline of a specimen, or nil where it hadn't begun.
 func (t *Timelines) Of(s *Specimen) *Timeline {
