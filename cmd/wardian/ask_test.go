@@ -179,3 +179,28 @@ func globbed(t *testing.T, pattern string) []string {
 	require.NoError(t, err)
 	return list
 }
+
+// Ctrl-C in an editor is the editor's: the command waits for it, and says what is
+// next.
+func TestAnEditorKeepsItsKeys(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "sill")
+	code, _, talk := typed("start", dir, "--on", "2026-04-06")
+	require.Zero(t, code, talk)
+	script := filepath.Join(t.TempDir(), "an editor.sh")
+	require.NoError(t, os.WriteFile(script, []byte(`trap 'sleep 0.3; echo "others: same" > new; exit 0' INT
+cd "$(dirname "$0")"
+echo "$1" > first
+for file; do :; done
+echo "editing $(basename "$file")> "
+while :; do sleep 0.1; done`), 0o644))
+	t.Setenv("VISUAL", "sh '"+script+"' -w")
+	t.Setenv("EDITOR", "false")
+	code, data, seen := answered(t, "editing 2026-04-08.md> ", []string{"\x03"}, "", "round", "--edit", "--diary", dir, "--on", "2026-04-08")
+	require.Zero(t, code, seen)
+	assert.Equal(t, filepath.Join(dir, "check-ins/2026-04-08.md")+"\n", data)
+	assert.Contains(t, seen, "next: write what you see")
+	assert.FileExists(t, filepath.Join(filepath.Dir(script), "new"), "it ended as it liked")
+	first, err := os.ReadFile(filepath.Join(filepath.Dir(script), "first"))
+	require.NoError(t, err)
+	assert.Equal(t, "-w\n", string(first))
+}

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path"
 	"path/filepath"
 	"runtime"
@@ -145,27 +146,35 @@ func (w writing) editable() error {
 }
 
 func editor() string {
-	if e := os.Getenv("VISUAL"); e != "" {
+	if e := strings.TrimSpace(os.Getenv("VISUAL")); e != "" {
 		return e
 	}
-	return os.Getenv("EDITOR")
+	return strings.TrimSpace(os.Getenv("EDITOR"))
 }
 
 // edit opens a file in the grower's editor and waits for its end. The variable
-// may hold arguments and quotes, so a shell reads it where there is one.
+// may hold arguments and quotes, so a shell reads it where there is one. Ctrl-C is
+// the editor's own as long as it is open: some use it, and none may be left behind
+// at a terminal that the shell has taken back.
 func edit(v voice, path string) error {
 	words := editor()
 	var cmd *exec.Cmd
 	if fields := strings.Fields(words); runtime.GOOS == "windows" && len(fields) > 0 {
 		cmd = exec.Command(fields[0], append(fields[1:], path)...)
 	} else {
-		cmd = exec.Command("sh", "-c", words+` "$1"`, "editor", path)
+		cmd = exec.Command("sh", "-c", "trap : INT; "+words+` "$1"`, "editor", path)
 	}
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, v.talk, v.talk
 	if _, ok := v.out.(*os.File); ok && terminal(v.out) {
 		cmd.Stdout = v.out
 	}
-	if err := cmd.Run(); err != nil {
+	err := cmd.Start()
+	if err == nil {
+		signal.Ignore(os.Interrupt) // not before, since a process hands on what it ignores
+		err = cmd.Wait()
+		signal.Reset(os.Interrupt)
+	}
+	if err != nil {
 		return fmt.Errorf("%s was written, but the editor %q ended badly: %w", path, words, err)
 	}
 	return nil
