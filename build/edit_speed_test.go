@@ -35,16 +35,19 @@ func BenchmarkEditToPage(b *testing.B) {
 			require.NoError(b, os.CopyFS(dir, generated(n)))
 			ctx, stop := context.WithCancel(context.Background())
 			address, told, ended := make(chan string, 1), make(chan preview.Told, 64), make(chan error, 1)
-			prints := build.NewPrints()
+			reader, root := build.NewReader(), os.DirFS(dir)
 			go func() {
 				ended <- preview.Run(ctx, preview.Options{Folder: dir, Style: build.Style(),
-					Read: func(preview.Change) preview.Reading {
-						d, report, err := content.LoadFolder(dir, content.Options{Today: measure.NoDay})
-						if err != nil || report.Errors() > 0 {
-							return preview.Reading{Err: err, Findings: report.Findings()}
+					Read: func(c preview.Change) preview.Reading {
+						var changed []string
+						for _, p := range c.Paths {
+							changed = append(changed, p.Name)
 						}
-						s, err := build.See(d, os.DirFS(dir), report, prints)
-						return preview.Reading{Site: s, Err: err}
+						if c.All {
+							changed = nil
+						}
+						s, findings, err := reader.Read(root, root, content.Options{Today: measure.NoDay}, changed)
+						return preview.Reading{Site: s, Findings: findings, Err: err}
 					},
 					Ready: func(at string) { address <- at },
 					Told:  func(t preview.Told) { told <- t },

@@ -31,7 +31,11 @@ func ready(path string, data []byte) Piece {
 // in order and each stands once; two pieces that would take one path are a
 // broken promise of build/address and panic.
 func Plan(d *content.Diary, pictures map[string]page.Picture) ([]Piece, error) {
-	c := cohort.At(d, noDay)
+	return plan(cohort.At(d, noDay), pictures)
+}
+
+func plan(c *cohort.Cohort, pictures map[string]page.Picture) ([]Piece, error) {
+	d := c.Diary
 	var pieces []Piece
 
 	// Comparing takes a second: it is done once, when the first file that tells of

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"wardian/build/address"
+	"wardian/build/cohort"
 	"wardian/build/page"
 	"wardian/content"
 	"wardian/content/measure"
@@ -22,11 +23,12 @@ type Sight struct {
 	prints   *Prints
 	files    fs.FS
 
-	diary *content.Diary // all of it
-	seen  *content.Diary // what is shown here
-	marks sync.Once
-	pages map[string]string
-	parts map[string]string
+	diary  *content.Diary // all of it
+	seen   *content.Diary // what is shown here
+	cohort *cohort.Cohort // of it
+	marks  sync.Once
+	pages  map[string]string
+	parts  map[string]string
 }
 
 // See plans the site of a diary that was loaded without errors. files is the
@@ -34,6 +36,11 @@ type Sight struct {
 // for. Pictures that are known to be unfit are left out of the pages; what is
 // wrong with them goes into report.
 func See(d *content.Diary, files fs.FS, report *source.Report, prints *Prints) (*Sight, error) {
+	return see(d, files, report, prints, nil)
+}
+
+// see takes over from another sight of the same diary what stayed as it was.
+func see(d *content.Diary, files fs.FS, report *source.Report, prints *Prints, before *Sight) (*Sight, error) {
 	s := &Sight{diary: d, seen: d.Shown(content.ShowOptions{Unfinished: true, On: measure.NoDay}),
 		pieces: map[string]Piece{}, pictures: map[string]negative{}, prints: prints, files: files}
 	pictures := make(map[string]page.Picture, len(s.seen.Photos))
@@ -49,7 +56,12 @@ func See(d *content.Diary, files fs.FS, report *source.Report, prints *Prints) (
 		pictures[path] = p
 		s.pictures[p.Path] = n
 	}
-	pieces, err := Plan(s.seen, pictures)
+	if before == nil {
+		s.cohort = cohort.At(s.seen, noDay)
+	} else {
+		s.cohort = cohort.After(before.cohort, s.seen)
+	}
+	pieces, err := plan(s.cohort, pictures)
 	if err != nil {
 		return nil, err
 	}
@@ -91,46 +103,28 @@ func (u *Unfit) Finding() source.Finding { return u.finding }
 func (s *Sight) Marks() (pages, parts map[string]string) {
 	s.marks.Do(func() {
 		s.pages, s.parts = map[string]string{}, map[string]string{}
-		built := s.diary.Shown(content.ShowOptions{On: s.diary.Today})
 		only := func(into map[string]string, at string, p content.Page) {
 			into[at] = "held back"
 			if p.Unfinished {
 				into[at] = "unfinished"
 			}
 		}
-		kept := make(map[string]bool, len(built.Entries))
-		for _, e := range built.Entries {
-			kept[e.Path] = true
+		out := s.diary.Withheld(content.ShowOptions{On: s.diary.Today})
+		for _, e := range out.Entries {
+			only(s.parts, address.Anchor(e), e.Page)
 		}
-		for _, e := range s.seen.Entries {
-			if !kept[e.Path] {
-				only(s.parts, address.Anchor(e), e.Page)
-			}
+		for _, p := range out.Specimens {
+			only(s.pages, address.Specimen(p.ID), p.Page)
+			only(s.pages, address.SpecimenOldest(p.ID), p.Page)
 		}
-		for _, p := range s.seen.Specimens {
-			if built.Specimen(p.ID) == nil {
-				only(s.pages, address.Specimen(p.ID), p.Page)
-				only(s.pages, address.SpecimenOldest(p.ID), p.Page)
-			}
+		for _, i := range out.Imports {
+			only(s.pages, address.Import(i.ID), i.Page)
 		}
-		for _, i := range s.seen.Imports {
-			if built.Import(i.ID) == nil {
-				only(s.pages, address.Import(i.ID), i.Page)
-			}
+		for _, p := range out.Places {
+			only(s.pages, address.Place(p.ID), p.Page)
 		}
-		for _, p := range s.seen.Places {
-			if built.Place(p.ID) == nil {
-				only(s.pages, address.Place(p.ID), p.Page)
-			}
-		}
-		letters := make(map[string]bool, len(built.Updates))
-		for _, u := range built.Updates {
-			letters[u.Slug] = true
-		}
-		for _, u := range s.seen.Updates {
-			if !letters[u.Slug] {
-				only(s.pages, address.Update(u.Slug), u.Page)
-			}
+		for _, u := range out.Updates {
+			only(s.pages, address.Update(u.Slug), u.Page)
 		}
 	})
 	return s.pages, s.parts

@@ -31,12 +31,11 @@ type ShowOptions struct {
 // only its Opening and WordsOf.
 //
 // The copy shares files, words and figures with the diary; neither may be
-// changed afterwards.
+// changed afterwards. Where nothing can be left out, it is the diary itself.
 func (d *Diary) Shown(o ShowOptions) *Diary {
-	s := &showing{from: d, unfinished: o.Unfinished, on: o.On, last: o.On,
-		imports: map[*Import]*Import{}, specimens: map[*Specimen]*Specimen{}, places: map[*Place]*Place{}, entries: map[*Entry]*Entry{}}
-	if o.On.Known() {
-		s.last -= measure.Day(d.Settings.HoldBack)
+	s := d.showing(o)
+	if o.Unfinished && !o.On.Known() && len(s.seasons(d.Imports)) == len(d.Seasons) {
+		return d
 	}
 	to := &Diary{Settings: d.Settings}
 	to.Settings.Page = s.page(d.Settings.Page)
@@ -82,6 +81,15 @@ type showing struct {
 	specimens map[*Specimen]*Specimen
 	places    map[*Place]*Place
 	entries   map[*Entry]*Entry
+}
+
+func (d *Diary) showing(o ShowOptions) *showing {
+	s := &showing{from: d, unfinished: o.Unfinished, on: o.On, last: o.On,
+		imports: map[*Import]*Import{}, specimens: map[*Specimen]*Specimen{}, places: map[*Place]*Place{}, entries: map[*Entry]*Entry{}}
+	if o.On.Known() {
+		s.last -= measure.Day(d.Settings.HoldBack)
+	}
+	return s
 }
 
 func (s *showing) finished(p Page) bool { return s.unfinished || !p.Unfinished }

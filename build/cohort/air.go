@@ -1,6 +1,7 @@
 package cohort
 
 import (
+	"slices"
 	"sort"
 
 	"wardian/build/climate"
@@ -16,6 +17,7 @@ type PlaceAir struct {
 	Typical climate.Typical
 
 	readings []climate.Reading // in order of time
+	taken    []*content.Entry  // those of them that check-ins took
 }
 
 // On is the day's summary; nil where nothing was measured.
@@ -38,12 +40,23 @@ func (a *PlaceAir) around(first, last measure.Day) []climate.Reading {
 // Air is what was measured at a place up to the cohort's day.
 func (c *Cohort) Air(p *content.Place) *PlaceAir { return c.air[p] }
 
-// airs gathers what was measured at every place, up to and including until.
-func airs(t *content.Timelines) map[*content.Place]*PlaceAir {
+// airs gathers what was measured at every place, up to and including until. A
+// place where nothing else was measured before has its air from there.
+func airs(t *content.Timelines, before map[*content.Place]*PlaceAir) map[*content.Place]*PlaceAir {
 	out := make(map[*content.Place]*PlaceAir, len(t.Diary.Places))
 	told := func(day measure.Day) bool { return !t.Until.Known() || day <= t.Until }
+	taken := map[*content.Place][]*content.Entry{}
+	for _, e := range t.Diary.Entries {
+		if e.Reading != nil && e.Place != nil && told(e.When.Day) {
+			taken[e.Place] = append(taken[e.Place], e)
+		}
+	}
 	for _, p := range t.Diary.Places {
-		a := &PlaceAir{Place: p}
+		if was := before[p]; was != nil && slices.Equal(was.taken, taken[p]) {
+			out[p] = was
+			continue
+		}
+		a := &PlaceAir{Place: p, taken: taken[p]}
 		if p.Temperature != nil && p.Humidity != nil {
 			a.Typical = climate.Typical{Known: true, T: p.Temperature.Value, RH: p.Humidity.Value}
 		}
@@ -52,17 +65,12 @@ func airs(t *content.Timelines) map[*content.Place]*PlaceAir {
 				a.readings = append(a.readings, climate.Reading{Moment: r.Moment, T: r.Temperature, RH: r.Humidity})
 			}
 		}
-		out[p] = a
-	}
-	for _, e := range t.Diary.Entries {
-		if e.Reading != nil && e.Place != nil && told(e.When.Day) {
-			a := out[e.Place]
+		for _, e := range a.taken {
 			a.readings = append(a.readings, climate.Reading{Moment: e.When, T: e.Reading.Temperature, RH: e.Reading.Humidity})
 		}
-	}
-	for _, a := range out {
 		sort.SliceStable(a.readings, func(i, j int) bool { return a.readings[i].Moment.Before(a.readings[j].Moment) })
 		a.Days = climate.Days(a.readings)
+		out[p] = a
 	}
 	return out
 }

@@ -47,6 +47,12 @@ func (c *Cohort) Landed(s *content.Specimen) (landed measure.Money, ok bool) {
 func (c *Cohort) bills() map[string]*Bill {
 	out := map[string]*Bill{}
 	home := c.Diary.Settings.Currency
+	came := map[*content.Import][]*content.Specimen{}
+	for _, s := range c.Diary.Specimens {
+		if s.Parent == nil {
+			came[s.Import] = append(came[s.Import], s)
+		}
+	}
 	for _, i := range c.Diary.Imports {
 		b := &Bill{Import: i, Currency: home}
 		rates := cost.Rates{}
@@ -81,10 +87,7 @@ func (c *Cohort) bills() map[string]*Bill {
 			}
 			in.Refunds = append(in.Refunds, refund)
 		}
-		for _, s := range c.Diary.Specimens {
-			if s.Import != i || s.Parent != nil {
-				continue
-			}
+		for _, s := range came[i] {
 			p := cost.Plant{ID: s.ID}
 			if s.Price != nil {
 				p.Price, p.Priced = convert(*s.Price).Amount, true

@@ -32,22 +32,49 @@ type Cohort struct {
 }
 
 // At tells the diary up to and including a day (measure.NoDay: all of it).
-func At(d *content.Diary, until measure.Day) *Cohort {
-	c := &Cohort{Diary: d, Times: d.Timelines(until), AsOf: measure.NoDay, parts: map[string]*Part{}}
+func At(d *content.Diary, until measure.Day) *Cohort { return at(d, until, &Cohort{}) }
+
+// After tells all of a diary that was read again: what is told of it just as it
+// was before is taken over, and gives what At would.
+func After(before *Cohort, d *content.Diary) *Cohort { return at(d, measure.NoDay, before) }
+
+func at(d *content.Diary, until measure.Day, before *Cohort) *Cohort {
+	c := &Cohort{Diary: d, Times: d.Timelines(until), AsOf: measure.NoDay, parts: make(map[string]*Part, len(d.Specimens))}
 	for _, t := range c.Times.List {
-		for _, l := range t.Looks {
-			c.AsOf = max(c.AsOf, l.When.Day)
+		if n := len(t.Looks); n > 0 { // looks are in order
+			c.AsOf = max(c.AsOf, t.Looks[n-1].When.Day)
 		}
 		c.AsOf = max(c.AsOf, listedAsOf(t))
 	}
-	c.air = airs(c.Times)
+	c.air = airs(c.Times, before.air)
 	for _, t := range c.Times.List {
-		if t.Specimen.Parent == nil {
+		if t.Specimen.Parent != nil {
+			continue
+		}
+		l := before.Line(t.Specimen.ID)
+		if l == nil || l.Timeline != t || before.AsOf != c.AsOf || !c.sameAir(l, before) {
 			c.Lines = append(c.Lines, c.follow(t))
+			continue
+		}
+		c.Lines = append(c.Lines, l)
+		for _, p := range l.Parts {
+			c.parts[p.Specimen.ID] = p
 		}
 	}
 	c.costs = c.bills()
 	return c
+}
+
+// sameAir tells whether the air of a line's moves is what it was before.
+func (c *Cohort) sameAir(l *Line, before *Cohort) bool {
+	for _, p := range l.Parts {
+		for _, m := range p.Moves {
+			if c.air[m.From] != before.air[m.From] || c.air[m.To] != before.air[m.To] {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // Part gives the part of a line with a specimen's or section's ID; nil where

@@ -26,7 +26,7 @@ func told(t *testing.T, text string) *Cohort {
 	d := &content.Diary{Imports: []*content.Import{box}, Places: []*content.Place{bin}}
 	d.Settings.SeenWithin = -1
 	c := &Cohort{Diary: d, Times: &content.Timelines{Diary: d, Until: measure.NoDay}, AsOf: measure.NoDay, parts: map[string]*Part{}}
-	c.air = airs(c.Times)
+	c.air = airs(c.Times, nil)
 	byID := map[string]*content.Timeline{}
 	for _, row := range strings.Split(strings.TrimSpace(text), "\n") {
 		name, looks, ok := strings.Cut(strings.TrimSpace(row), ":")

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"strings"
+	"sync"
 
 	"wardian/build/address"
 	"wardian/build/chart"
@@ -20,22 +21,30 @@ import (
 type site struct {
 	Inputs
 	templates *template.Template
-	earlier   map[measure.Day]*cohort.Cohort // the diary as of each update's day
+	earlier   map[measure.Day]func() *cohort.Cohort // the diary as of each update's day
 }
 
-// All plans the pages of a site, in no particular order.
-func All(in Inputs) ([]Page, error) {
-	s := &site{Inputs: in, earlier: map[measure.Day]*cohort.Cohort{}}
-	var err error
-	s.templates, err = template.New("").Funcs(template.FuncMap{
+// templates are read once: they are part of the program.
+var templates = sync.OnceValues(func() (*template.Template, error) {
+	t, err := template.New("").Funcs(template.FuncMap{
 		"name": taxon.Name, "short": taxon.ShortName, "upper": said.Upper, "inWords": said.InWords, "day": dayWord,
 	}).ParseFS(themes.Templates(), "*.html")
 	if err != nil {
 		return nil, fmt.Errorf("read the templates: %w", err)
 	}
+	return t, nil
+})
+
+// All plans the pages of a site, in no particular order.
+func All(in Inputs) ([]Page, error) {
+	t, err := templates()
+	if err != nil {
+		return nil, err
+	}
+	s := &site{Inputs: in, templates: t, earlier: map[measure.Day]func() *cohort.Cohort{}}
 	for _, u := range in.Diary.Updates {
 		if s.earlier[u.Date] == nil {
-			s.earlier[u.Date] = cohort.At(in.Diary, u.Date)
+			s.earlier[u.Date] = sync.OnceValue(func() *cohort.Cohort { return cohort.At(in.Diary, u.Date) })
 		}
 	}
 	var pages []Page

@@ -114,7 +114,7 @@ func (v view) letter(u *content.Update) template.HTML {
 	r.Plate = func(i int) string {
 		for n, p := range u.Plates {
 			if p.Block.Offset == blocks[i].Offset {
-				return v.plate(then, u, p, fmt.Sprintf("plate-%d", n+1))
+				return v.plate(then(), u, p, fmt.Sprintf("plate-%d", n+1))
 			}
 		}
 		return "" // it calls for something that isn't shown

@@ -49,7 +49,7 @@ func newPreview() *cobra.Command {
 // previewDiary serves a diary's site while it is written, until the context
 // ends.
 func previewDiary(ctx context.Context, v voice, dir, on string, port int) error {
-	r := &reader{dir: dir, on: on, prints: build.NewPrints()}
+	r := &reader{dir: dir, on: on, reader: build.NewReader()}
 	t := &teller{v: v}
 	return preview.Run(ctx, preview.Options{
 		Folder: dir, Pass: unread, Read: r.read, Style: build.Style(), Port: port, Wish: usualPort(dir),
@@ -89,23 +89,23 @@ func usualPort(dir string) int {
 	return 20000 + int(h.Sum32()%10000)
 }
 
-// reader reads a diary again and again. This is the place where reading only
-// what changed belongs: what the preview hands it is what changed.
+// reader reads a diary again and again, and of it what the preview says changed.
 type reader struct {
 	dir, on string
-	prints  *build.Prints
+	reader  *build.Reader
 }
 
 func (r *reader) read(c preview.Change) preview.Reading {
-	if c.All {
-		r.prints.Forget("")
-	}
+	changed := make([]string, 0, len(c.Paths))
 	for _, p := range c.Paths {
-		r.prints.Forget(p.Name)
+		changed = append(changed, p.Name)
+	}
+	if c.All {
+		changed = nil
 	}
 	var out preview.Reading
 	for range 3 {
-		out = r.once()
+		out = r.once(changed)
 		if !errors.Is(out.Err, fs.ErrNotExist) {
 			break
 		}
@@ -114,24 +114,22 @@ func (r *reader) read(c preview.Change) preview.Reading {
 	return out
 }
 
-func (r *reader) once() preview.Reading {
+func (r *reader) once(changed []string) preview.Reading {
 	options, err := dayOptions(r.on)
 	if err != nil {
 		return preview.Reading{Err: err}
 	}
-	l, err := loadFolder(r.dir, options)
+	root, err := os.OpenRoot(r.dir)
 	if err != nil {
-		return preview.Reading{Err: err}
+		return preview.Reading{Err: fmt.Errorf("opening the diary: %w", err)}
 	}
-	defer l.close()
-	if l.report.Errors() > 0 {
-		return preview.Reading{Findings: l.report.Findings()}
+	defer root.Close()
+	sight, findings, err := r.reader.Read(root.FS(), lasting(r.dir), options, changed)
+	reading := preview.Reading{Findings: findings, Err: err}
+	if sight != nil {
+		reading.Site = sight
 	}
-	sight, err := build.See(l.diary, lasting(r.dir), l.report, r.prints)
-	if err != nil {
-		return preview.Reading{Findings: l.report.Findings(), Err: err}
-	}
-	return preview.Reading{Site: sight, Findings: l.report.Findings()}
+	return reading
 }
 
 // lasting is a folder that is opened anew for each file, since pictures are read
