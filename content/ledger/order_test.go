@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wardian/content/measure"
 	"wardian/content/patience"
 )
 
@@ -108,8 +109,11 @@ func TestOrderLines(t *testing.T) {
 	}
 }
 
+// Any text ends in time; a line that is understood has a name, a count and, where
+// it has a price, one that a diary reads.
 func FuzzOrder(f *testing.F) {
-	for _, seed := range []string{"2x Hoya siariae M 45 USD", "- $45 x x2 'a", "\xff\xfe", "1) 2) 3)", strings.Repeat("x2 ", 1000)} {
+	for _, seed := range []string{"2x Hoya siariae M 45 USD", "- $45 x x2 'a", "\xff\xfe", "1) 2) 3)", strings.Repeat("x2 ", 1000), "Hoya (2x (M) 1,250 TWD", "1 250 kr \"Fog 'Lamp\" 4\"",
+		"Qty;Species;Price (USD)\n2;Hoya bella;1,250\n", strings.Repeat("('\"", 500), "0 0,- free x 3 leaves"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -117,15 +121,22 @@ func FuzzOrder(f *testing.F) {
 			return
 		}
 		began := time.Now()
-		for _, o := range Order(text, "NOK") {
+		lines, _ := OrderTable(text, "NOK")
+		took := time.Since(began)
+		for _, o := range append(lines, Order(text, "NOK")...) {
 			if o.Count < 1 || o.Count > 999 {
 				t.Fatalf("count %d", o.Count)
 			}
-			if o.Trouble == "" && o.Name == "" {
+			if o.Trouble == "" && (o.Name == "" || o.Number < 1) {
 				t.Fatalf("understood without a name: %q", o.Written)
 			}
+			if o.Trouble == "" && o.Price != nil {
+				if again, trouble := measure.ParseMoney(o.Price.String(), "NOK"); trouble != nil || again.Amount.Cmp(o.Price.Amount) != 0 {
+					t.Fatalf("%q costs %v", o.Written, o.Price)
+				}
+			}
 		}
-		if took := time.Since(began); took > patience.For(0) {
+		if took > patience.For(len(text)) {
 			t.Fatalf("%v for %d bytes", took, len(text))
 		}
 	})

@@ -13,6 +13,7 @@ import (
 
 	"wardian/content/format"
 	"wardian/content/measure"
+	"wardian/content/patience"
 	"wardian/content/source"
 )
 
@@ -173,7 +174,7 @@ func FuzzRead(f *testing.F) {
 				}
 			}
 		}
-		if took > time.Duration(1+len(text)/(64<<10))*time.Second {
+		if took > patience.For(len(text)) {
 			t.Fatalf("%d bytes took %v", len(text), took)
 		}
 	})

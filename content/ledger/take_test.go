@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wardian/content/measure"
+	"wardian/content/patience"
 	"wardian/content/source"
 )
 
@@ -177,7 +178,7 @@ func FuzzTakeIn(f *testing.F) {
 			table, c := p.Table()
 			tables, columns = append(tables, table), append(columns, c)
 		}
-		if took := time.Since(start); took > time.Duration(1+len(text)/(64<<10))*time.Second {
+		if took := time.Since(start); took > patience.For(len(text)) {
 			t.Fatalf("%d bytes took %v", len(text), took)
 		}
 		if rows != s.Rows {

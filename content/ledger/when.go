@@ -47,26 +47,32 @@ var monthAlone = regexp.MustCompile(`^(?P<name>[a-zæøåäö]{3,})\.?`)
 // forms are the ways to write a day that are understood, the longest first; a
 // name says what each group is.
 var forms = []*regexp.Regexp{
-	regexp.MustCompile(`^(?P<year>[0-9]{4})-(?P<month>[0-9]{1,2})-(?P<day>[0-9]{1,2})`),
+	regexp.MustCompile(`^(?P<year>[0-9]{4})-(?P<month>[0-9]{1,2})-(?P<day>[0-9]{1,2})` + clock),
 	regexp.MustCompile(`^(?P<year>[0-9]{4})[-/.](?P<month>[0-9]{1,2})`),
-	regexp.MustCompile(`^(?P<day>[0-9]{1,2})\. ?(?P<month>[0-9]{1,2})\. ?(?P<year>[0-9]{4}|[0-9]{2})`),
+	regexp.MustCompile(`^(?P<day>[0-9]{1,2})\. ?(?P<month>[0-9]{1,2})\. ?(?P<year>[0-9]{4}|[0-9]{2})\.?` + clock),
 	regexp.MustCompile(`^(?P<day>[0-9]{1,2})\. ?(?P<month>[0-9]{1,2})\.?`),
-	regexp.MustCompile(`^(?P<a>[0-9]{1,2})/(?P<b>[0-9]{1,2})/(?P<year>[0-9]{4}|[0-9]{2})`),
+	regexp.MustCompile(`^(?P<a>[0-9]{1,2})[/-](?P<b>[0-9]{1,2})[/-](?P<year>[0-9]{4}|[0-9]{2})` + clock),
 	regexp.MustCompile(`^(?P<a>[0-9]{1,2})/(?P<b>[0-9]{1,2})`),
-	regexp.MustCompile(`^(?P<day>[0-9]{1,2})(?:st|nd|rd|th|\.)? ?(?P<name>[a-zæøåäö]{3,})\.?,? ?'?(?P<year>[0-9]{4}|[0-9]{2})`),
-	regexp.MustCompile(`^(?P<day>[0-9]{1,2})(?:st|nd|rd|th|\.)? ?(?P<name>[a-zæøåäö]{3,})\.?`),
+	regexp.MustCompile(`^(?P<day>[0-9]{1,2})(?:st|nd|rd|th|\.)?[ -]?(?P<name>[a-zæøåäö]{3,})\.?,? ?-?'?(?P<year>[0-9]{4}|[0-9]{2})`),
+	regexp.MustCompile(`^(?P<day>[0-9]{1,2})(?:st|nd|rd|th|\.)?[ -]?(?P<name>[a-zæøåäö]{3,})\.?`),
 	regexp.MustCompile(`^(?P<name>[a-zæøåäö]{3,})\.? (?P<day>[0-9]{1,2})(?:st|nd|rd|th)?,? (?P<year>[0-9]{4})`),
-	regexp.MustCompile(`^(?P<name>[a-zæøåäö]{3,})\.? ?'?(?P<year>[0-9]{4}|[0-9]{2})`),
+	regexp.MustCompile(`^(?P<name>[a-zæøåäö]{3,})\.? ?-?'?(?P<year>[0-9]{4}|[0-9]{2})`),
 	monthAlone,
 	regexp.MustCompile(`^(?P<year>[0-9]{4})`),
 }
+
+// clock is the time of day that a spreadsheet writes behind a day in full.
+const clock = `(?:[ t](?P<clock>[0-9]{1,2}:[0-9]{2}(?::[0-9]{2})?))?`
+
+// midnight is what it writes where nobody gave a time.
+var midnight = regexp.MustCompile(`^0?0:00(?::00)?$`)
 
 // about marks a day that was only about so.
 var about = regexp.MustCompile(`^(?:ca\.?|c\.|circa|about|around|approx\.?|roughly|omkring|rundt|~) ?`)
 
 // behind is what may follow a day: nothing, or words with something between; no
 // number, which may belong to it.
-var behind = regexp.MustCompile(`^(?:$|\?|[;,:()–—-]| [^0-9])`)
+var behind = regexp.MustCompile(`^(?:$|\?|[;,:()–—]|-(?:[^0-9]|$)| [^0-9])`)
 
 // behindMonth is what may follow a month alone: "may be rot" is no day in May.
 var behindMonth = regexp.MustCompile(`^ ?(?:$|\?|[;,:(])`)
@@ -101,12 +107,14 @@ func ReadWhen(text string, arrival measure.Span, order slashOrder) (w When, why 
 		if !behind.MatchString(rest) || units.MatchString(rest) || form == monthAlone && !behindMonth.MatchString(rest) {
 			continue
 		}
+		nought := false // a written 0, which is no day, month or year
 		part := func(name string) int {
 			i := form.SubexpIndex(name)
 			if i < 0 {
 				return 0
 			}
 			n, _ := strconv.Atoi(m[i])
+			nought = nought || n == 0 && !(name == "year" && len(m[i]) == 2)
 			return n
 		}
 		d := written3{year: part("year"), month: part("month"), day: part("day")}
@@ -127,6 +135,9 @@ func ReadWhen(text string, arrival measure.Span, order slashOrder) (w When, why 
 				return w, "it can be the day first or the month first", false
 			}
 		}
+		if nought {
+			return w, "there is no day, month or year 0", false
+		}
 		if i := form.SubexpIndex("year"); i >= 0 && len(m[i]) == 2 {
 			d.year += 2000
 			if arrival.Known() && form.SubexpIndex("day") < 0 && (d.year < arrival.First.Time().Year() || d.year > arrival.First.Time().Year()+20) {
@@ -136,6 +147,9 @@ func ReadWhen(text string, arrival measure.Span, order slashOrder) (w When, why 
 		w.Rest = strings.Trim(written[len(m[0]):], " ;,:()–—-")
 		if strings.HasPrefix(rest, "?") {
 			unsure, w.Rest = "?", strings.TrimLeft(w.Rest, "? ;,:()–—-")
+		}
+		if i := form.SubexpIndex("clock"); i >= 0 && m[i] != "" && !midnight.MatchString(m[i]) {
+			w.Rest = strings.TrimSpace(m[i] + " " + w.Rest)
 		}
 		if anotherDay.MatchString(w.Rest) {
 			return w, "there is more than one day", false
@@ -188,8 +202,9 @@ func (d written3) String() string {
 	return fmt.Sprintf("%04d-%02d-%02d", d.year, d.month, d.day)
 }
 
-// slash is a day written with slashes, at the opening of a cell.
-var slash = regexp.MustCompile(`^([0-9]{1,2})/([0-9]{1,2})(?:/|\b)`)
+// slash is a day written with slashes, or in full with hyphens, at the opening of a
+// cell.
+var slash = regexp.MustCompile(`^([0-9]{1,2})(?:/([0-9]{1,2})(?:/|\b)|-([0-9]{1,2})-[0-9])`)
 
 // orderOf tells how a sheet writes days with slashes, from the cells that allow
 // one order only; unknown where none does, or they contradict each other.
@@ -201,7 +216,7 @@ func orderOf(cells []string) slashOrder {
 			continue
 		}
 		a, _ := strconv.Atoi(m[1])
-		b, _ := strconv.Atoi(m[2])
+		b, _ := strconv.Atoi(m[2] + m[3])
 		day, month = day || a > 12 && b <= 12, month || b > 12 && a <= 12
 	}
 	switch {
