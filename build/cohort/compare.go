@@ -1,6 +1,8 @@
 package cohort
 
 import (
+	"slices"
+
 	"wardian/build/survival"
 	"wardian/content"
 )
@@ -34,6 +36,7 @@ type Group struct {
 	Imports []*content.Import
 	Ripe    bool // all its lines arrived at least the horizon before the as-of day
 	N       int
+	Young   int // lines of younger imports beside these N: they wait
 	Lost    int // found lost up to the horizon
 	Left    int // left alive before it: passed on, not seen since, never looked at
 	Alive   int // known alive on it
@@ -61,7 +64,13 @@ type Comparison struct {
 	// Undated counts the scope's rows of lists that have no day: they count in
 	// shares and in no comparison.
 	Undated int
-	Groups  []Group // in order, "not recorded" last
+	// Young counts the scope's lines that have not come to the horizon while others
+	// have: they stand in no group with those, since a younger import shows its dead
+	// before its living. A group of such lines alone is Unripe. Which lines these are
+	// depends on the day of arrival and on nothing that befell them. Where no line has
+	// come so far all groups are Unripe, and Young is 0.
+	Young  int
+	Groups []Group // in order, "not recorded" last
 	// Tau is the day to which restricted means are taken.
 	Tau  int
 	Test Test
@@ -91,7 +100,8 @@ func (c *Cohort) Compare(s Scope, by Grouping, horizon, landmarkDay int) Compari
 		}
 		r.Scope.Lines = append(r.Scope.Lines, l)
 	}
-	lines := r.Scope.Lines
+	lines, young := ripe(r.Scope.Lines, horizon)
+	r.Young = len(young)
 	if by.Landmark {
 		in, m := landmark(lines, landmarkDay)
 		lines, r.Landmark = in, &m
@@ -99,16 +109,20 @@ func (c *Cohort) Compare(s Scope, by Grouping, horizon, landmarkDay int) Compari
 			r.Test.Reason, r.Hazards.Reason = LandmarkAtHorizon, LandmarkAtHorizon.String()
 			return r
 		}
+		young = nil // it may not have come to the landmark
 	}
-	names := make([]string, len(lines))
+	named := map[string][]*Line{}
+	waiting := map[string][]*Line{}
 	if by.ratio {
+		var names []string
 		names, r.Split = ratioGroups(lines)
-	} else {
 		for n, l := range lines {
-			names[n] = by.of(l, landmarkDay)
+			named[names[n]] = append(named[names[n]], l)
 		}
+	} else {
+		named, waiting = by.members(lines, landmarkDay), by.members(young, landmarkDay)
 	}
-	r.form(lines, names)
+	r.form(named, waiting)
 	r.test()
 	return r
 }
@@ -120,24 +134,57 @@ func (s Scope) SameAge() (horizon int, ok bool) {
 	return horizon, len(s.Lines) > 0 && horizon >= 1
 }
 
-// form makes the groups.
-func (r *Comparison) form(lines []*Line, names []string) {
-	members := map[string][]*Line{}
-	var order []string
-	for n, l := range lines {
-		name := names[n]
-		if name == "" {
-			name = NotRecorded
+// ripe parts the lines that have come to a horizon from those that haven't; where
+// none has, all are given back and none waits.
+func ripe(lines []*Line, horizon int) (come, young []*Line) {
+	for _, l := range lines {
+		if l.AsOfDay >= horizon {
+			come = append(come, l)
+		} else {
+			young = append(young, l)
 		}
-		if members[name] == nil {
-			order = append(order, name)
-		}
-		members[name] = append(members[name], l)
 	}
-	r.By.sorted(order, members)
+	if len(come) == 0 {
+		return lines, nil
+	}
+	return come, young
+}
+
+// members are the lines by the name of their group, NotRecorded where the diary
+// doesn't say.
+func (g Grouping) members(lines []*Line, landmarkDay int) map[string][]*Line {
+	out := map[string][]*Line{}
+	for _, l := range lines {
+		name := g.of(l, landmarkDay)
+		out[name] = append(out[name], l)
+	}
+	return out
+}
+
+// form makes the groups of those that have come to the horizon, and of those that
+// wait alone.
+func (r *Comparison) form(named, waiting map[string][]*Line) {
+	all := map[string][]*Line{}
+	var order []string
+	for _, members := range []map[string][]*Line{named, waiting} {
+		for name, lines := range members {
+			if name == "" {
+				name = NotRecorded
+			}
+			if all[name] == nil {
+				order = append(order, name)
+			}
+			all[name] = append(all[name], lines...)
+		}
+	}
+	r.By.sorted(order, all)
 	var curves []survival.Curve
 	for _, name := range order {
-		g := groupAt(name, members[name], r.Horizon)
+		come, young := of(named, name), of(waiting, name)
+		g := groupAt(name, come, r.Horizon)
+		if g.Young = len(young); len(come) == 0 {
+			g = groupAt(name, young, r.Horizon)
+		}
 		if g.State == Told {
 			curves = append(curves, g.Curve)
 		}
@@ -150,6 +197,14 @@ func (r *Comparison) form(lines []*Line, names []string) {
 			g.Mean, g.HasMean = g.Curve.RestrictedMean(tau)
 		}
 	}
+}
+
+// of gives a group's lines; those of NotRecorded may also stand under "".
+func of(members map[string][]*Line, name string) []*Line {
+	if name == NotRecorded {
+		return append(slices.Clone(members[""]), members[name]...)
+	}
+	return members[name]
 }
 
 // groupAt counts a group's lines at a horizon.
