@@ -76,9 +76,9 @@ func milestoneCellOf(r cohort.MilestoneRow) milestoneCell {
 	c := milestoneCell{Count: said.Of(r.Reached, r.N), Others: othersOf(r, ", ")}
 	switch {
 	case r.Kind == cohort.Counted:
-		c.Limits = "95% limits " + said.Limits(r.Lower, r.Upper)
+		c.Limits = "limits " + said.Limits(r.Lower, r.Upper)
 	case r.Kind == cohort.Estimated && r.HasLimits:
-		c.Limits = fmt.Sprintf("about %s, 95%% limits %s", said.Percent(r.Share), said.Limits(r.Lower, r.Upper))
+		c.Limits = fmt.Sprintf("about %s, limits %s", said.Percent(r.Share), said.Limits(r.Lower, r.Upper))
 	}
 	return c
 }
