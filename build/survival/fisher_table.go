@@ -2,6 +2,7 @@ package survival
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"sync"
@@ -39,7 +40,9 @@ func FisherTable(table [][]int) (p float64, ok bool) {
 	now := map[node][]reach{start: {{0, 1}}} // logarithms of products of 1/cell!
 	for column := range columns {
 		next := map[node][][]reach{}
-		for left, sums := range now {
+		// One order, so that a p is the same to its last bit.
+		for _, left := range slices.SortedFunc(maps.Keys(now), func(a, b node) int { return slices.Compare(a[:], b[:]) }) {
+			sums := now[left]
 			w.splits(left, column, func(to node, shift float64) bool {
 				least, most := w.bound(to, column+1)
 				// sums ascend: the first so many count whatever follows, the last
