@@ -103,7 +103,9 @@ func buildSite(ctx context.Context, v voice, j job) error {
 	if unchanged, err := j.unchanged(options, v); unchanged || err != nil {
 		return err
 	}
+	done := v.doing("reading the diary")
 	l, err := j.open(options)
+	done()
 	if err != nil {
 		return err
 	}
@@ -111,7 +113,9 @@ func buildSite(ctx context.Context, v voice, j job) error {
 	if l.report.Errors() > 0 {
 		return v.findings(l.report)
 	}
+	done = v.doing("building the site")
 	result, ok, err := build.Run(ctx, l.diary, l.files, l.report, j.options(l.diary.Today, v))
+	done()
 	if err != nil {
 		return err
 	}

@@ -39,12 +39,14 @@ func newFind() *cobra.Command {
 			if !isDiary(dir) {
 				return wrongUse{message: fmt.Sprintf("%s is no diary: there is no diary.yaml in it", dir), next: "name the diary's folder: wardian find WORDS DIR"}
 			}
+			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), quiet: quiet}
+			done := v.doing("reading the diary")
 			l, err := loadFolder(dir, content.Options{Today: measure.NoDay})
+			done()
 			if err != nil {
 				return err
 			}
 			defer l.close()
-			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), quiet: quiet}
 			return tellFinds(v, l, query, only, asJSON)
 		},
 	}

@@ -4,11 +4,38 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/signal"
+	"sync"
 	"syscall"
 	"time"
 )
+
+// passing are folders that a command made for as long as it runs.
+var passing folders
+
+type folders struct {
+	mu   sync.Mutex
+	dirs []string
+}
+
+func (f *folders) add(dir string) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.dirs = append(f.dirs, dir)
+}
+
+// clear takes the folders away. It may be called twice, by the command's end and
+// by whoever stops it.
+func (f *folders) clear() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for _, dir := range f.dirs {
+		os.RemoveAll(dir)
+	}
+	f.dirs = nil
+}
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
@@ -19,6 +46,8 @@ func main() {
 		// lies beside it is cleared away by the next build.
 		<-ctx.Done()
 		time.Sleep(80 * time.Millisecond)
+		passing.clear()
+		fmt.Fprintln(os.Stderr, "wardian: stopped")
 		os.Exit(exitStopped)
 	}()
 	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))

@@ -25,12 +25,14 @@ func newProof() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), onOut: true}
+			done := v.doing("reading the diary")
 			l, err := loadFolder(dir, options)
+			done()
 			if err != nil {
 				return err
 			}
 			defer l.close()
-			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), onOut: true}
 			switch {
 			case asJSON:
 				v.form = jsonForm

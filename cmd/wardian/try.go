@@ -33,7 +33,8 @@ func newTry() *cobra.Command {
 					return err
 				}
 				if !noServe {
-					defer os.RemoveAll(temp)
+					passing.add(temp)
+					defer passing.clear()
 				}
 				to = filepath.Join(temp, "site")
 			}

@@ -74,6 +74,18 @@ func (v voice) findings(report *source.Report) error {
 	return nil
 }
 
+// doing says on a terminal what is being done, at once, in a line that is taken
+// back by what it gives; elsewhere it says nothing. What is printed in between
+// must be printed behind that.
+func (v voice) doing(what string) (done func()) {
+	if v.quiet || !terminal(v.talk) {
+		return func() {}
+	}
+	fmt.Fprint(v.talk, "\r\x1b[K"+what)
+	var once sync.Once
+	return func() { once.Do(func() { fmt.Fprint(v.talk, "\r\x1b[K") }) }
+}
+
 // progress gives a teller of progress that speaks once a second from the first
 // second on, in one line that is written over; nil where the talk is no
 // terminal.
@@ -81,19 +93,23 @@ func (v voice) progress(what string) func(done, of int) {
 	if v.quiet || !terminal(v.talk) {
 		return nil
 	}
+	return progressTo(v.talk, what, time.Now)
+}
+
+func progressTo(talk io.Writer, what string, now func() time.Time) func(done, of int) {
 	var mu sync.Mutex
-	next := time.Now().Add(time.Second)
+	next := now().Add(time.Second)
 	spoke := false
 	return func(done, of int) {
 		mu.Lock()
 		defer mu.Unlock()
 		if spoke && done == of {
-			fmt.Fprint(v.talk, "\r\x1b[K")
+			fmt.Fprint(talk, "\r\x1b[K")
 			return
 		}
-		if now := time.Now(); now.After(next) {
-			next, spoke = now.Add(time.Second), true
-			fmt.Fprintf(v.talk, "\r%d of %d %s", done, of, what)
+		if at := now(); at.After(next) {
+			next, spoke = at.Add(time.Second), true
+			fmt.Fprintf(talk, "\r\x1b[K%d of %d %s", done, of, what)
 		}
 	}
 }
