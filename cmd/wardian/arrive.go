@@ -144,7 +144,7 @@ func (a arrival) summary(b scaffold.Box) string {
 // understood tells what a line of the list was taken to say.
 func understood(o ledger.OrderLine) string {
 	if o.Trouble != "" {
-		return fmt.Sprintf("line %d: not understood (%s): %s", o.Number, o.Trouble, o.Written)
+		return fmt.Sprintf("line %d: not understood (%s): %s", o.Number, o.Trouble, short(o.Written))
 	}
 	words := fmt.Sprintf("line %d: %d × %s", o.Number, o.Count, o.Name)
 	if o.Received != "" {
@@ -168,4 +168,13 @@ func understood(o ledger.OrderLine) string {
 		}
 	}
 	return words
+}
+
+// short is the opening of a line that may be any file's.
+func short(line string) string {
+	const most = 200
+	if r := []rune(line); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return line
 }

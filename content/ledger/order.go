@@ -58,9 +58,25 @@ type taker struct {
 	forAll bool     // a word says that the price is that of several
 }
 
+// longestLine bounds a line that is read, in bytes: no plant needs as many.
+const longestLine = 1000
+
+// tooLong tells of a line, or of a row of a table, that is none of an order.
+func (t *taker) tooLong(line string) bool {
+	if len(line) <= longestLine {
+		return false
+	}
+	t.told("a line longer than a plant's can be")
+	t.Count = 1
+	return true
+}
+
 // orderLine reads one line.
 func orderLine(line, home string) OrderLine {
 	t := &taker{home: home}
+	if t.tooLong(line) {
+		return t.OrderLine
+	}
 	words, open := wordsOf(leader.ReplaceAllString(line, ""))
 	if open != "" {
 		t.told("a quote that isn't closed: " + open)

@@ -81,6 +81,12 @@ func (t orderTable) read(text, home string) []OrderLine {
 		}
 		// Each cell has its own meaning: a size's words are no part of a name.
 		k := &taker{home: home}
+		k.Number, _ = r.FieldPos(0)
+		k.Written = strings.Join(record, string(t.comma))
+		if k.tooLong(k.Written) {
+			lines = append(lines, k.OrderLine)
+			continue
+		}
 		k.cells(of("count"), of("price"), or(of("currency"), t.currency))
 		name, open := wordsOf(of("name"))
 		if open != "" {
@@ -91,8 +97,6 @@ func (t orderTable) read(text, home string) []OrderLine {
 			k.sizes = append(k.sizes, size)
 		}
 		k.finish()
-		k.Number, _ = r.FieldPos(0)
-		k.Written = strings.Join(record, string(t.comma))
 		lines = append(lines, k.OrderLine)
 	}
 	return lines

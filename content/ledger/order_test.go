@@ -142,6 +142,25 @@ func FuzzOrder(f *testing.F) {
 	})
 }
 
+// No line keeps its reader waiting, whatever stands in it.
+func TestLongLinesAreTold(t *testing.T) {
+	for _, s := range []string{"(", "'", "\"", "[(", "x ", "1 ", "(M) ", "a "} {
+		text := strings.Repeat(s, 30000)
+		began := time.Now()
+		lines := Order(text, "NOK")
+		require.Less(t, time.Since(began), patience.For(len(text)), s)
+		require.Len(t, lines, 1)
+		assert.Equal(t, "a line longer than a plant's can be", lines[0].Trouble)
+		began = time.Now()
+		Order(strings.Repeat(strings.Repeat(s, 500/len(s))+"\n", 60), "NOK")
+		require.Less(t, time.Since(began), patience.For(30000), s)
+	}
+	lines, _ := OrderTable("name;price\n"+strings.Repeat("a ", 1000)+";5\nHoya bella;5\n", "NOK")
+	require.Len(t, lines, 2)
+	assert.NotEmpty(t, lines[0].Trouble)
+	assert.Empty(t, lines[1].Trouble)
+}
+
 func TestOrderTables(t *testing.T) {
 	for name, table := range map[string]string{
 		"semicolons": "Qty;Species;Size;Price;Currency\n2;Hoya callistophylla;M;45;USD\n;;;;\n1;Ludisia discolor;;free;\n",

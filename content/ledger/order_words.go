@@ -26,12 +26,16 @@ var (
 // a quote that isn't closed.
 func wordsOf(line string) (words []word, open string) {
 	r := []rune(line)
+	never := map[string]bool{} // ends that don't come any more
 	for i := 0; i < len(r); {
 		if parts(r, i) {
 			i++
 			continue
 		}
-		if ends := closing[r[i]]; ends != "" {
+		if ends := closing[r[i]]; ends != "" && never[ends] {
+			i++
+			continue
+		} else if ends != "" {
 			// A quote ends where no letter follows: 'Fog's Lamp' is one name.
 			end := i + 1
 			for end < len(r) && (!strings.ContainsRune(ends, r[end]) || end+1 < len(r) && (unicode.IsLetter(r[end+1]) || unicode.IsDigit(r[end+1]))) {
@@ -43,6 +47,7 @@ func wordsOf(line string) (words []word, open string) {
 				i = end + 1
 				continue
 			}
+			never[ends] = end >= len(r)
 			if r[i] != '(' && r[i] != '[' && open == "" {
 				open = string(r[i:])
 			}
