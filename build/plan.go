@@ -1,8 +1,9 @@
 package build
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
+	"slices"
 	"sync"
 
 	"wardian/build/address"
@@ -31,9 +32,17 @@ func ready(path string, data []byte) Piece {
 // in order and each stands once; two pieces that would take one path are a
 // broken promise of build/address and panic.
 func Plan(d *content.Diary, pictures map[string]page.Picture) ([]Piece, error) {
-	return plan(cohort.At(d, noDay), pictures)
+	pieces, err := plan(cohort.At(d, noDay), pictures)
+	slices.SortFunc(pieces, func(a, b Piece) int { return cmp.Compare(a.Path, b.Path) })
+	for i := 1; i < len(pieces); i++ {
+		if pieces[i].Path == pieces[i-1].Path {
+			panic(fmt.Sprintf("build: two files at %s", pieces[i].Path))
+		}
+	}
+	return pieces, err
 }
 
+// plan lists the files in no particular order.
 func plan(c *cohort.Cohort, pictures map[string]page.Picture) ([]Piece, error) {
 	d := c.Diary
 	var pieces []Piece
@@ -88,13 +97,6 @@ func plan(c *cohort.Cohort, pictures map[string]page.Picture) ([]Piece, error) {
 	}
 	for _, p := range pages {
 		pieces = append(pieces, Piece(p))
-	}
-
-	sort.Slice(pieces, func(i, j int) bool { return pieces[i].Path < pieces[j].Path })
-	for i := 1; i < len(pieces); i++ {
-		if pieces[i].Path == pieces[i-1].Path {
-			panic(fmt.Sprintf("build: two files at %s", pieces[i].Path))
-		}
 	}
 	return pieces, nil
 }

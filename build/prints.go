@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"sync"
-	"time"
 
 	"wardian/build/page"
 	"wardian/build/photo"
@@ -16,7 +15,7 @@ import (
 // change. It may be used from several goroutines at once.
 type Prints struct {
 	mu    sync.Mutex
-	paths map[string]original
+	paths map[string]hash // of what the camera wrote, until Forget
 	made  map[negative]*print
 	order []*print // those whose bytes are kept, oldest first
 	bytes int      // of them all
@@ -27,14 +26,6 @@ type Prints struct {
 const keptBytes = 192 << 20
 
 type hash [sha256.Size]byte
-
-// original is what the disk tells of a picture, and the hash of its bytes. Size
-// and time stand for the bytes until Forget says that they don't.
-type original struct {
-	size int64
-	time time.Time
-	hash hash
-}
 
 // negative is a picture as the camera wrote it.
 type negative struct {
@@ -52,11 +43,11 @@ type print struct {
 
 // NewPrints keeps nothing yet.
 func NewPrints() *Prints {
-	return &Prints{paths: map[string]original{}, made: map[negative]*print{}}
+	return &Prints{paths: map[string]hash{}, made: map[negative]*print{}}
 }
 
-// Forget says that a picture at a diary path may have other bytes now although
-// its size and time are as before; "" says so of all.
+// Forget says that a picture at a diary path may have other bytes now; "" says so
+// of all.
 func (k *Prints) Forget(path string) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
@@ -72,15 +63,11 @@ func (n negative) name() string { return pictureName(n.path, n.hash) }
 // picture tells where a picture stands in a sight, and its size when small. The
 // error is the disk's or one that unfit knows.
 func (k *Prints) picture(files fs.FS, path string) (page.Picture, negative, error) {
-	info, err := fs.Stat(files, path)
-	if err != nil {
-		return page.Picture{}, negative{}, fmt.Errorf("read %s: %w", path, err)
-	}
 	k.mu.Lock()
 	known, ok := k.paths[path]
 	k.mu.Unlock()
-	n := negative{path, known.hash}
-	if !ok || known.size != info.Size() || !known.time.Equal(info.ModTime()) {
+	n := negative{path, known}
+	if !ok {
 		data, err := fs.ReadFile(files, path)
 		if err != nil {
 			return page.Picture{}, n, fmt.Errorf("read %s: %w", path, err)
@@ -88,7 +75,7 @@ func (k *Prints) picture(files fs.FS, path string) (page.Picture, negative, erro
 		n.hash = sha256.Sum256(data)
 		width, height, err := photo.Size(data, pictureWidth)
 		k.mu.Lock()
-		k.paths[path] = original{info.Size(), info.ModTime(), n.hash}
+		k.paths[path] = n.hash
 		if k.made[n] == nil {
 			k.made[n] = &print{width: width, height: height, unfit: err}
 		}

@@ -11,6 +11,7 @@ import (
 	"io/fs"
 	"regexp"
 	"strings"
+	"sync"
 )
 
 //go:embed *.css *.html *.svg
@@ -33,7 +34,9 @@ var (
 // and the blanks between rules. That takes a sixth off what a reader waits for.
 // (No string in the sheets holds a remark, a brace or a run of blanks; a test
 // holds them to that.)
-func Style() []byte { return squeeze(source(sheets...)) }
+func Style() []byte { return style() }
+
+var style = sync.OnceValue(func() []byte { return squeeze(source(sheets...)) })
 
 // beside are the sheets that only some kinds of page need, by the name of their
 // template: no other reader has to wait for them.
@@ -44,12 +47,15 @@ var beside = map[string][]string{
 
 // Beside is what a kind of page needs beside Style, by the name of its template;
 // it stands in those pages alone. It is empty for most.
-func Beside(template string) []byte {
-	if names, ok := beside[template]; ok {
-		return squeeze(source(names...))
+func Beside(template string) []byte { return besides()[template] }
+
+var besides = sync.OnceValue(func() map[string][]byte {
+	out := map[string][]byte{}
+	for template, names := range beside {
+		out[template] = squeeze(source(names...))
 	}
-	return nil
-}
+	return out
+})
 
 // squeeze leaves out remarks and blanks.
 func squeeze(s string) []byte {

@@ -61,8 +61,17 @@ func at(d *content.Diary, until measure.Day, before *Cohort) *Cohort {
 			c.parts[p.Specimen.ID] = p
 		}
 	}
-	c.costs = c.bills()
+	if b := before.Diary; b != nil && same(b.Specimens, d.Specimens) && same(b.Imports, d.Imports) {
+		c.costs = before.costs
+	} else {
+		c.costs = c.bills()
+	}
 	return c
+}
+
+// same tells whether two lists are one and the same, not only equal.
+func same[T any](a, b []T) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
 }
 
 // sameAir tells whether the air of a line's moves is what it was before.
