@@ -63,13 +63,26 @@ func width() int {
 	return 78
 }
 
+// example writes a key with its value; one in braces that is too long for a line
+// goes on, set in, behind a comma, as YAML lets it.
+func (p *page) example(indent int, text string) {
+	line := strings.Repeat(" ", indent)
+	for i, part := range strings.SplitAfter(text, ", ") {
+		if i > 0 && utf8.RuneCountInString(line)+utf8.RuneCountInString(strings.TrimRight(part, " ")) > width() {
+			p.line(line)
+			line = strings.Repeat(" ", indent+2)
+		}
+		line += part
+	}
+	p.line(line)
+}
+
 // keys writes each key with its example and what the table tells of it, keys
 // under it set in further.
 func (p *page) keys(keys []format.Key, indent int) {
-	in := strings.Repeat(" ", indent)
 	for i := range keys {
 		k := &keys[i]
-		p.line(in + k.Name + ": " + k.Example)
+		p.example(indent, k.Name+": "+k.Example)
 		p.hanging(indent+4, tellKey(k))
 		v := &k.Value
 		if v.Kind == format.List {

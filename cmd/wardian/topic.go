@@ -221,7 +221,13 @@ func filesTopic() string {
 		p.hanging(6, f.Name+". "+f.About)
 	}
 	p.line("")
-	p.words(0, "Loggers' CSVs stand under readings/, pictures under photos/, a look of your own under style/. The site is built into shown/.")
+	p.words(0, "Beside these it has folders for what isn't Markdown, and two that may be deleted at any time:")
+	for _, f := range format.Folders {
+		p.line("  " + f.Path)
+		p.hanging(6, f.About)
+	}
+	p.line("")
+	p.words(0, "Every path that a file names starts at the diary's folder, but those under photos: start at photos/. What stands in other folders is not read.")
 	p.words(0, "Next: wardian help "+fileWord(&format.CheckIn)+", or the name of any other of them, shows a whole file and explains every key.")
 	return p.text()
 }

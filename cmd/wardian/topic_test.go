@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wardian/content"
 	"wardian/content/format"
 )
 
@@ -49,7 +50,7 @@ func TestHelpTellsEveryKindOfFileAndKey(t *testing.T) {
 		var keys func(list []format.Key)
 		keys = func(list []format.Key) {
 			for _, k := range list {
-				assert.Contains(t, text, " "+k.Name+": "+k.Example+"\n", f.Name)
+				assert.Contains(t, flat, " "+k.Name+": "+strings.Join(strings.Fields(k.Example), " ")+" ", f.Name)
 				assert.Contains(t, flat, strings.Join(strings.Fields(k.About), " "), f.Name)
 				assert.Contains(t, flat, k.Default, f.Name)
 				for _, w := range k.Value.Words {
@@ -116,6 +117,38 @@ func TestHelpOffersTheNearest(t *testing.T) {
 	}
 	_, _, talk := said(t, "help", "carburettor")
 	assert.NotContains(t, talk, "nearest")
+}
+
+// Every folder that a diary has is told of.
+func TestHelpTellsEveryFolder(t *testing.T) {
+	text := helped(t, "files")
+	require.NotEmpty(t, content.Folders())
+	for _, folder := range append(content.Folders(), "shown", ".wardian") {
+		assert.Contains(t, text, "  "+folder+"/", folder)
+	}
+	for _, f := range format.Files() {
+		assert.Contains(t, text, "  "+f.Path+"\n")
+	}
+}
+
+// No line of help is wider than 80 characters: no command's, no topic's, and none
+// of the example files in them. A line of a file is no shorter for a narrow
+// screen, so this is held at the usual width.
+func TestNoLineOfHelpIsTooWide(t *testing.T) {
+	t.Setenv("COLUMNS", "")
+	root := newRoot()
+	told := append(topics(root), "")
+	require.Greater(t, len(told), 200)
+	for _, topic := range told {
+		for line := range strings.Lines(helped(t, topic)) {
+			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), 80, "%s: %s", topic, line)
+		}
+	}
+	for _, c := range commands(t) {
+		for line := range strings.Lines(c.Long) {
+			assert.LessOrEqual(t, len([]rune(strings.TrimRight(line, "\n"))), 80, "%s: %s", c.Name(), line)
+		}
+	}
 }
 
 func TestHelpIsAsWideAsColumnsSay(t *testing.T) {

@@ -5,7 +5,7 @@ func listed(keys, csv string) string {
 	return "-- imports/2024-spring.md --\n---\nseason: 2024 spring\narrived: 2024-04-08\n" + keys + "---\n-- lists/2024-spring.csv --\n" + csv
 }
 
-const listKeys = "list: {file: lists/2024-spring.csv, id: id, name: name, alive: last seen, lost: lost, left: sold}\n"
+const listKeys = "list:\n  file: lists/2024-spring.csv\n  id: id\n  name: name\n  alive: last seen\n  lost: lost\n  left: sold\n"
 
 const listHead = "id;name;last seen;lost;sold\n"
 

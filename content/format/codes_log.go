@@ -2,14 +2,14 @@ package format
 
 // logged is a place with a logger and what the logger wrote.
 func logged(csv string) string {
-	return "-- places/shelf.md --\n---\nstage: room\nreadings: {file: \"readings/shelf*.csv\", time: Time, temperature: T, humidity: RH}\n---\n-- readings/shelf-1.csv --\n" + csv
+	return "-- places/shelf.md --\n---\nstage: room\nreadings:\n  file: \"readings/shelf*.csv\"\n  time: Time\n  temperature: T\n  humidity: RH\n---\n-- readings/shelf-1.csv --\n" + csv
 }
 
 // logCodes are the findings about what loggers wrote.
 var logCodes = []Code{
 	{Name: "no-log", Title: "a logger's file that isn't there",
 		About: "A place names its logger's files by their path from the diary's folder on; a * stands for anything.",
-		Wrong: "-- places/shelf.md --\n---\nstage: room\nreadings: {file: \"readings/shelf*.csv\", time: Time, temperature: T, humidity: RH}\n---\n",
+		Wrong: "-- places/shelf.md --\n---\nstage: room\nreadings:\n  file: \"readings/shelf*.csv\"\n  time: Time\n  temperature: T\n  humidity: RH\n---\n",
 		Right: logged("Time,T,RH\n2026-04-06 12:00,21,50\n")},
 	{Name: "log-unnamed", Title: "a logger's file that no place names", Warning: true,
 		About: "A log is read for the place that names it. One that none names is passed over.",

@@ -46,7 +46,12 @@ packing: [heat pack, damp moss round the roots]
 box: 11 C
 claim-until: 2026-03-11 19:40
 quarantine-until: 2026-04-06
-costs: {freight: 120 USD, phytosanitary: 45 USD, customs: 38, discount: -10.30 USD, shared-by: count}
+costs:
+  freight: 120 USD
+  phytosanitary: 45 USD
+  customs: 38
+  discount: -10.30 USD
+  shared-by: count
 rates: {USD: 10.52}
 refunds: [{date: 2026-03-20, amount: 14 USD, for: short}]
 private: {exporter: "the real name", phytosanitary-number: "the real number"}
@@ -115,7 +120,11 @@ temperature: 25 C
 bottom-heat: yes
 quarantine: yes
 check-every: 2 days
-readings: {file: "readings/shelf*.csv", time: Time, temperature: "Temp (C)", humidity: "RH %"}
+readings:
+  file: "readings/shelf*.csv"
+  time: Time
+  temperature: "Temp (C)"
+  humidity: "RH %"
 ---
 The lid has two holes with tape over them.
 `},
@@ -124,7 +133,7 @@ title: Six weeks on
 date: 2026-04-20
 import: 2026-spring-b
 ---
-Two of three have roots. [The third](specimens/b26-02) was slow from the start.
+Two of three have roots. [The third](specimens/b26-02) was slow.
 
 ` + "```plate\nshow: survival\n```" + `
 
