@@ -5,14 +5,15 @@ import (
 	"strings"
 )
 
-// What a column of a person's sheet tells, guessed from its heading. Two things
-// more than a list can hold are sought: the day on which the plants came, and the
-// season.
+// What a column of a person's sheet tells, guessed from its heading. Three things
+// more than a list can hold are sought: the day on which the plants came, the
+// season, and a status, which says alive, lost or sold in one column.
 
-// Arrived and Season are roles of a sheet's columns beside those of a list.
+// Arrived, Season and Status are roles of a sheet's columns beside those of a list.
 const (
 	Arrived Role = roles + iota
 	Season
+	Status
 	sheetRoles
 )
 
@@ -29,6 +30,7 @@ var headings = []struct {
 	{Alive, []string{"last seen", "alive", "seen", "last check", "last checked", "last alive", "still alive", "alive on", "sist sett", "lever"}},
 	{Arrived, []string{"arrived", "arrival", "came", "received", "date received", "kom", "ankom", "mottatt"}},
 	{Season, []string{"season", "import", "parcel", "box", "order", "shipment", "sesong"}},
+	{Status, []string{"status", "state", "fate", "outcome", "tilstand"}},
 	{Cause, []string{"cause", "why", "reason", "cause of death", "cause of loss", "of what", "årsak"}},
 	{Price, []string{"price", "paid", "cost", "kr", "nok", "eur", "usd", "pris"}},
 	{Size, []string{"size", "størrelse"}},
@@ -68,6 +70,8 @@ func (r Role) words() string {
 		return "the day on which it came"
 	case Season:
 		return "the season"
+	case Status:
+		return "the status"
 	case Alive:
 		return "last seen alive"
 	case Lost:

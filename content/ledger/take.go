@@ -26,6 +26,7 @@ func (t *taking) fill(row *Taken, r sheetRow, arrived measure.Span) {
 	for n, role := range []Role{Alive, Lost, Left} {
 		days[n] = t.day(row, role, t.cell(r, role), arrived)
 	}
+	t.status(row, t.cell(r, Status), arrived, &days)
 	alive, lost, left := days[0], days[1], days[2]
 	if row.Cells[Lost] != "" && row.Cells[Left] != "" {
 		for _, role := range []Role{Lost, Left} {

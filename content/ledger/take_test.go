@@ -162,6 +162,7 @@ func FuzzTakeIn(f *testing.F) {
 	require.NoError(f, err)
 	f.Add(string(data))
 	f.Add("name,died\nA,28.10\n")
+	f.Add("plant,came,status,lost\nA,nov 23,dead 28.10; rot,\nB,,alive,yes\n")
 	f.Add("plant\tseason\tsold\n\"A\nB\"\t'=\tyes, Ø (x)\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		start := time.Now()
@@ -215,5 +216,31 @@ func TestACauseBehindADay(t *testing.T) {
 		row := s.Parcels[0].Rows[0]
 		assert.Equal(t, c[2], row.Cells[Cause]+"|"+strings.Join(row.As, "; "), c[0])
 		assert.Empty(t, row.Not, c[0])
+	}
+}
+
+// One column for what became of a plant, beside columns of days or without them.
+func TestAStatus(t *testing.T) {
+	for _, c := range []struct{ status, died, want, not string }{ // want: alive|lost|left|cause|as written
+		{"Alive", "", "yes||||", ""},
+		{"ok", "", "yes||||", ""},
+		{"dead", "", "|yes|||", ""},
+		{"Dead 28.10", "", "|2023-10-28|||", ""},
+		{"died (nov 23), rot", "", "|2023-11||rot|", ""},
+		{"sold, to a friend", "", "||yes||sold or given away: to a friend", ""},
+		{"dead", "28.10.2023", "|2023-10-28|||", ""},
+		{"dead; rot?", "", "|yes||rot?|", ""},
+		{"dead since christmas", "", "|yes|||lost: since christmas", ""},
+		{"dead 1.1.2099", "", "|yes|||lost: 1.1.2099", ""},
+		{"alive", "28.10.2023", "|2023-10-28|||the status: alive", `the status (column "Status"): "alive", another column says otherwise`},
+		{"sold", "yes", "|yes|||the status: sold", `the status (column "Status"): "sold", another column says otherwise`},
+		{"so-so", "", "||||the status: so-so", `the status (column "Status"): "so-so"`},
+		{"", "", "||||", ""},
+	} {
+		s := takenIn(t, "name;came;Status;died\nA;2023-10-01;"+`"`+c.status+`"`+";"+c.died+"\n", SheetOptions{})
+		row := s.Parcels[0].Rows[0]
+		got := []string{row.Cells[Alive], row.Cells[Lost], row.Cells[Left], row.Cells[Cause], strings.Join(row.As, "; ")}
+		assert.Equal(t, c.want, strings.Join(got, "|"), c.status)
+		assert.Equal(t, c.not, strings.Join(row.Not, "; "), c.status)
 	}
 }
