@@ -100,3 +100,10 @@ func TestTheNewcomerTypesWhatTheReadmeSays(t *testing.T) {
 		assert.True(t, strings.Contains(string(readme), "$ wardian "+command+"\n"), "the README doesn't have: wardian %s", command)
 	}
 }
+
+func parsedTime(t testing.TB, text string) time.Time {
+	t.Helper()
+	at, err := time.Parse(time.RFC3339, text)
+	require.NoError(t, err)
+	return at
+}

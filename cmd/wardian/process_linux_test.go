@@ -18,15 +18,6 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// startedFolder is a new diary in a folder of its own.
-func startedFolder(t testing.TB) string {
-	t.Helper()
-	dir := filepath.Join(t.TempDir(), "sill")
-	code, _, talk := said(t, "start", dir, "--on", "2026-04-06")
-	require.Equal(t, exitClean, code, talk)
-	return dir
-}
-
 // What only a process of its own can show: streams that are terminals or aren't,
 // and being stopped. The test's own program is the command where it is called by
 // that name (testscript.Main).
