@@ -31,7 +31,7 @@ type cell struct {
 
 // read judges a table's file. The error is for a disk that fails.
 func (r *reader) readTable(t *table) error {
-	data, ok, err := r.open(t.path, mostTable)
+	data, ok, err := r.get(t.path, mostTable)
 	if !ok || err != nil {
 		return err
 	}

@@ -106,10 +106,30 @@ type Group struct {
 // Read reads and judges a published folder. What is wrong with it is in the report;
 // then the diary is nil. The error is for a disk that fails.
 func Read(root fs.FS, report *source.Report) (*Diary, error) {
-	before := report.Errors()
 	r := &reader{root: root, report: report}
+	r.get = r.open
+	return r.judged()
+}
+
+// ReadFiles is Read of files that are in memory, by name: our own, as they would be
+// published.
+func ReadFiles(files map[string][]byte, report *source.Report) *Diary {
+	r := &reader{report: report}
+	r.get = func(name string, _ int64) ([]byte, bool, error) {
+		data, ok := files[name]
+		if !ok {
+			r.absent(name)
+		}
+		return data, ok, nil
+	}
+	d, _ := r.judged() // memory doesn't fail
+	return d
+}
+
+func (r *reader) judged() (*Diary, error) {
+	before := r.report.Errors()
 	d, err := r.read()
-	if err != nil || report.Errors() > before {
+	if err != nil || r.report.Errors() > before {
 		return nil, err
 	}
 	return d, nil

@@ -19,6 +19,7 @@ const mostTold = 50
 // reader reads one published folder.
 type reader struct {
 	root   fs.FS
+	get    func(name string, most int64) (data []byte, ok bool, err error)
 	report *source.Report
 	told   map[string]int // findings, by file
 	bytes  int64          // read so far
@@ -63,7 +64,7 @@ func (r *reader) open(name string, most int64) (data []byte, ok bool, err error)
 		info, err := fs.Lstat(r.root, at)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			r.whole(name, "this file isn't there", "every file that "+Descriptor+" names", "fetch the whole folder again")
+			r.absent(name)
 			return nil, false, nil
 		case err != nil:
 			return nil, false, fmt.Errorf("reading %s: %w", at, err)
@@ -93,6 +94,10 @@ func (r *reader) open(name string, most int64) (data []byte, ok bool, err error)
 	}
 	r.bytes += int64(len(data))
 	return data, true, nil
+}
+
+func (r *reader) absent(name string) {
+	r.whole(name, "this file isn't there", "every file that "+Descriptor+" names", "fetch the whole folder again")
 }
 
 func (r *reader) tooLarge(name string, most int64) {

@@ -34,7 +34,7 @@ type need struct{ name, kind string }
 
 // read judges the whole package and takes what is used of it.
 func (r *reader) read() (*Diary, error) {
-	data, ok, err := r.open(Descriptor, mostDescriptor)
+	data, ok, err := r.get(Descriptor, mostDescriptor)
 	if !ok || err != nil {
 		return nil, err
 	}

@@ -96,6 +96,16 @@ func TestWhatIsPublishedIsReadBack(t *testing.T) {
 	}
 	assert.Greater(t, len(d.Groups), 8)
 	assert.Equal(t, "size", d.Groups[0].By)
+
+	memory := map[string][]byte{}
+	for name, f := range files {
+		memory[name] = f.Data
+	}
+	var report source.Report
+	assert.Equal(t, d, ReadFiles(memory, &report))
+	delete(memory, "places.csv")
+	assert.Nil(t, ReadFiles(memory, &report))
+	assert.Equal(t, 1, report.Errors())
 }
 
 // edited is a sound package with one file edited and described as it is now.

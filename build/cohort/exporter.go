@@ -15,8 +15,11 @@ import (
 // be claimed and what came back.
 type Parcel struct {
 	Import *content.Import
-	Sent   int // plants in the box: received, else the lines that are told of
-	Short  int // ordered, and not in the box
+	// Sent is plants in the box: received, else the lines that are told of, which
+	// are not all where the diary began late (SentKnown).
+	Sent      int
+	SentKnown bool
+	Short     int // ordered, and not in the box
 	// OnArrival counts lines found lost on or before unpacking; OnArrivalKnown is
 	// false where the diary began late and lists survivors only.
 	OnArrival      int
@@ -71,7 +74,7 @@ func (c *Cohort) Exporters() (records []Record, nearby int) {
 }
 
 func (c *Cohort) parcel(i *content.Import) Parcel {
-	p := Parcel{Import: i, OnArrivalKnown: !i.FollowedFrom.Known()}
+	p := Parcel{Import: i, OnArrivalKnown: !i.FollowedFrom.Known(), SentKnown: i.Received >= 0 || !i.FollowedFrom.Known()}
 	refunded := map[string]bool{}
 	for _, r := range i.Refunds {
 		refunded[r.For] = true

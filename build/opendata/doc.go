@@ -4,8 +4,11 @@
 // Every column has its definition, unit and type in one place, beside the
 // function that fills it, and the package's descriptor is made from these. Days
 // count from the arrival of the import; an empty field is not known, or doesn't
-// exist. What is private, unfinished or held back never reaches this package;
-// costs are written only where the diary publishes them.
+// exist. What is private, unfinished or held back never reaches Files, and costs are
+// written there only where the diary publishes them. What a grower asks for in a
+// terminal (ComparisonJSON, Beside, ExportersJSON and the like) is written here as
+// well, so that one column has one definition; none of it is in Files unless it
+// says so.
 package opendata
 
 import (

@@ -23,10 +23,7 @@ func (q comparing) compare(v voice, c *cohort.Cohort) error {
 		return refused(c, c.Refuse(scope, q.by))
 	}
 	if by.Landmark && q.landmark >= q.at {
-		return wrongUse{
-			message: fmt.Sprintf("%s forms groups up to day %d, so that nothing can be compared on day %d", by.Word, q.landmark, q.at),
-			next:    fmt.Sprintf("compare on a later day, such as --at %d", q.landmark+14),
-		}
+		return landmarkAhead(by, q)
 	}
 	r := q.adjusted(c, scope, by)
 	costs := q.costsOf(v, c, r)
@@ -51,6 +48,13 @@ func (q comparing) compare(v voice, c *cohort.Cohort) error {
 		}
 	}
 	return told(v, r, beside, costs)
+}
+
+func landmarkAhead(by cohort.Grouping, q comparing) error {
+	return wrongUse{
+		message: fmt.Sprintf("%s forms groups up to day %d, so that nothing can be compared on day %d", by.Word, q.landmark, q.at),
+		next:    fmt.Sprintf("compare on a later day, such as --at %d", q.landmark+14),
+	}
 }
 
 // adjusted compares, with the p adjusted for all words where it is one of those

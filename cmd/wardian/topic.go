@@ -65,6 +65,7 @@ var subjects = []struct {
 	{"words", wordsTopic},
 	{"codes", codesTopic},
 	{"editors", func() string { return helpText("editors") }},
+	{"open-data", func() string { return helpText("open-data") }},
 }
 
 // topic finds what help tells under a word; the nearest is offered for one that
