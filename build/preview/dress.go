@@ -92,9 +92,10 @@ func served(page []byte, print string, slip []byte) []byte {
 }
 
 // holder is the slip in its place, which is on every page, empty or not, since
-// a screen reader tells only of what changes in a place that was there.
+// a screen reader tells only of what changes in a place that was there. (No
+// element of a landmark may have the role of a status: ARIA in HTML.)
 func holder(slip []byte) []byte {
-	return slices.Concat([]byte(`<aside id="preview-slip" role="status" aria-label="What is wrong in the diary">`), slip, []byte("</aside>\n"))
+	return slices.Concat([]byte(`<div id="preview-slip" role="status" aria-label="What is wrong in the diary">`), slip, []byte("</div>\n"))
 }
 
 // before puts something in front of the first place where a page says at; at the
