@@ -217,7 +217,10 @@ func (e *edit) add(x string) string {
 	default:
 		x += ", "
 	}
-	return e.cut(from, to, strings.TrimRight(string(c[from:to])[:m[6]], " ")+" "+x+words)
+	if words = x + words; inside && strings.Contains(words, ",") { // in braces a comma ends the value
+		words = `"` + words + `"`
+	}
+	return e.cut(from, to, strings.TrimRight(string(c[from:to])[:m[6]], " ")+" "+words)
 }
 
 // unbraced puts words in place of the braces round the underlined stretch.

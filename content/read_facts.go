@@ -207,7 +207,7 @@ func (l *loader) photoThere(rd *reader, p *Photo) bool {
 	case l.photos["photos/"+strings.ReplaceAll(written, `\`, "/")]:
 		rd.fault("missing-photo", p.Span, "the folders of a path are parted by /", "a picture under photos/", "write "+strings.ReplaceAll(written, `\`, "/"))
 	case !picture(written):
-		rd.fault("not-a-picture", p.Span, quoted(written)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "export it as JPEG")
+		rd.fault("not-a-picture", p.Span, quoted(written)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "export it as JPEG, or leave it out")
 	default:
 		hint := "put the picture there, or leave it out"
 		if rd.search() {

@@ -60,7 +60,7 @@ func (t *targets) check(f *source.File, dest string, image bool, at source.Span,
 	to, _, _ = strings.Cut(to, "?")
 	clean := strings.TrimSuffix(to, ".md")
 	if image && !picture(to) {
-		report.Add(f, header.Fault("not-a-picture", at, quoted(dest)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "write it as a link, without the !"))
+		report.Add(f, header.Fault("not-a-picture", at, quoted(dest)+" isn't a picture", "a file ending in "+strings.Join(pictures, ", "), "leave the ! out, so that it is a link"))
 		return
 	}
 	t.l.ledTo[clean] = true

@@ -87,7 +87,7 @@ func (l *loader) readList(i *Import, f *source.File, first map[string]*Specimen)
 	for _, role := range t.Missing {
 		hint := nearest(i.List.columns[role], t.Headings)
 		if hint == "" {
-			hint = "write it as it is headed in " + f.Path
+			hint = "leave it out, or name it as it is headed in " + f.Path
 		}
 		expected := "one of " + strings.Join(t.Headings, ", ")
 		if len(t.Headings) == 0 || len(expected) > 300 {

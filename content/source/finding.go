@@ -35,9 +35,17 @@ type Related struct {
 // Finding is one fault of a diary at one place.
 //
 // Message starts in lower case, has no full stop and tells what is wrong;
-// Expected tells what would be right; Hint is what to write instead, ready to
-// be followed as it stands ("nearest: turgor", "write 1.5"). Source is the line
-// on which the finding starts, without its line end.
+// Expected tells what would be right. Source is the line on which the finding
+// starts, without its line end.
+//
+// Hint is the mend, ready to be followed as it stands, by a person or by a script
+// that knows no key and no code. It opens with what to do: "nearest: turgor"
+// goes where the underlined stretch is; behind "write" stands what to write to
+// the letter ("write 1.5"), behind "such as" and "write it like" an example of
+// what can stand there; "leave it out" is about the underlined stretch. A second
+// way stands behind ", or". What takes more than that is told in other verbs
+// (move, split, look at). A test of content follows the hints of all fault
+// diaries so.
 type Finding struct {
 	File     string
 	Span     Span
