@@ -1,6 +1,6 @@
-// Package scaffold writes the boring part of a new diary file: a round with a
-// line for every plant, a letter with what changed since the last one. It makes
-// texts of a diary as of a day and touches no disk.
+// Package scaffold writes the boring part of new diary files: what a box brought,
+// a round with a line for every plant, a letter with what changed since the last
+// one. It makes texts of a diary as of a day and touches no disk.
 //
 // Nothing in a scaffold claims a look that wasn't taken. A plant's line is left
 // empty, which the diary reads as if it weren't there; what was known of it last
