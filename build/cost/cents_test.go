@@ -53,6 +53,8 @@ func TestConvert(t *testing.T) {
 		{"1000000000", "BIG", "0", TooLarge},
 		{"-1000000000", "BIG", "0", TooLarge},
 		{"1000", "BIG", "10000000000.00", Converted},
+		{"10000000000.01", "NOK", "0", TooLarge},
+		{"-10000000000.01", "NOK", "0", TooLarge},
 	} {
 		got, problem := Convert(measure.Money{Amount: amount(c.amount), Currency: c.currency}, "NOK", rates)
 		assert.Equal(t, c.problem, problem, "%s %s", c.amount, c.currency)
