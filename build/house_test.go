@@ -122,6 +122,9 @@ func TestLibrariesHaveOneDoor(t *testing.T) {
 	used := map[string]bool{}
 	for room, list := range goFiles(t) {
 		for _, file := range list {
+			if filepath.Base(file) == "floor_test.go" {
+				continue // what the libraries take alone, to measure a build against
+			}
 			f, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
 			require.NoError(t, err)
 			for _, i := range f.Imports {
