@@ -241,7 +241,11 @@ func wordsTopic() string {
 	p.words(0, "A plant's line in a round is plain words: phrases with commas between, in any order, then a remark after a semicolon. These are all the phrases:")
 	for _, ph := range format.Phrases {
 		p.line("  " + ph.Written)
-		p.hanging(6, fmt.Sprintf("%s Such as: %s", ph.About, ph.Example))
+		about := ph.About
+		if ph.Example != ph.Written {
+			about += " Such as: " + ph.Example
+		}
+		p.hanging(6, about)
 	}
 	p.line("")
 	p.words(0, "Next: wardian help round shows a whole round.")

@@ -4,7 +4,7 @@ package format
 var looked = []Key{
 	{Name: "date", Value: Value{Kind: Moment}, Past: true, Required: true, Example: "2026-04-06", About: "The day of the look, with its time where it is known."},
 	{Name: "place", Value: Value{Kind: ID, Of: "place"}, Example: "tote",
-		About: "Where it is looked at. It may be left out, since it is known; a move is written to:."},
+		About: "Where it is looked at. It may be left out, since it is known. A move has a key of its own, to."},
 	{Name: "reading", Value: Value{Kind: Climate}, Example: "25.5 C 98%", About: "Temperature and humidity measured at the place."},
 	{Name: "by", Value: Value{Kind: Text}, Default: "the grower", Example: "I.", About: "Who looked."},
 }
