@@ -151,7 +151,7 @@ func (p *player) do(a act) (kind, what string) {
 	names := p.all(false)
 	// A diary that is broken is mended more often than not, so that most
 	// comparisons are of pages.
-	if a.kind%100 < 15 || p.reading.Site == nil && a.kind%100 < 65 || len(names) < 10 {
+	if a.kind%100 < 15 || p.reading.Site == nil && a.kind%100 < 75 || len(names) < 10 {
 		return "mend", p.mend(a.which, a.how)
 	}
 	var sum uint64
@@ -185,7 +185,7 @@ func (p *player) mend(which, how uint64) string {
 		}
 	}
 	switch {
-	case how%8 == 0 || len(p.hurt) == 0:
+	case how%8 < 2 || len(p.hurt) == 0:
 		for _, name := range p.all(false) {
 			if p.files[name] == nil {
 				p.drop(name)
