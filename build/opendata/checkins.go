@@ -1,6 +1,7 @@
 package opendata
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -8,6 +9,9 @@ import (
 	"wardian/content"
 	"wardian/content/measure"
 )
+
+// workedOutOfLooks are the columns of check-ins.csv that nobody wrote as they stand.
+var workedOutOfLooks = []string{"look", "day", "named", "stage", "leaf_area", "leaf_area_estimated", "root_length", "root_length_of", "resting"}
 
 // checkInColumns are the columns of check-ins.csv.
 func checkInColumns(c *cohort.Cohort) []column[*cohort.Point] {
@@ -40,7 +44,7 @@ func checkInColumns(c *cohort.Cohort) []column[*cohort.Point] {
 	}
 	id := words("specimen", "the specimen's or section's number", func(l *content.Look) string { return l.Timeline.Specimen.ID })
 	id.required = true
-	number := of("look", "integer", "", "the number of the look at this plant, from 1", nil)
+	number := of("look", "integer", "count", "the number of the look at this plant, from 1", nil)
 	number.fill = func(p *cohort.Point) cell {
 		for i, l := range p.Look.Timeline.Looks {
 			if l == p.Look {
@@ -81,7 +85,7 @@ func checkInColumns(c *cohort.Cohort) []column[*cohort.Point] {
 			return maybe(float64(p.Roots.Length), p.HasRoots())
 		}),
 		{field{name: "root_length_of", kind: "string", says: "what root_length is a length of", words: []string{"all roots", "count times mean", "longest root"}}, func(p *cohort.Point) cell { return text(p.RootsOf()) }},
-		roots("root_grade", "integer", "", "0 none, 1 stubs, 2 few short, 3 several, 4 many, 5 fills the pot", func(f *content.Roots) cell {
+		roots("root_grade", "integer", "grade", "0 none, 1 stubs, 2 few short, 3 several, 4 many, 5 fills the pot", func(f *content.Roots) cell {
 			if f.Grade == nil {
 				return missing
 			}
@@ -115,6 +119,11 @@ func checkInColumns(c *cohort.Cohort) []column[*cohort.Point] {
 		}),
 		words("remark", "the short public remark", func(l *content.Look) string { return l.Note }),
 	}
+	for i := range columns {
+		if slices.Contains(workedOutOfLooks, columns[i].name) {
+			columns[i].from = workedOut
+		}
+	}
 	if c.Diary.Settings.PublishTimes {
 		columns = append(columns, of("time", "string", "", "the time of day in the diary's time zone, hours and minutes", func(p *cohort.Point) cell {
 			if !p.Look.When.Timed() {
@@ -137,6 +146,7 @@ func checkIns(c *cohort.Cohort) resource {
 		}
 	}
 	r := fillTable("check-ins", "A row is a look at one plant: a check-in that names it, or a round that speaks for it.", checkInColumns(c), points)
+	r.from = written
 	r.key = []string{"specimen", "look"}
 	r.foreign = []foreignKey{{"specimen", "specimens", "specimen"}, {"place", "places", "place"}, {"moved_to", "places", "place"}}
 	return r

@@ -198,16 +198,16 @@ var comparisonColumns = []column[groupRow]{
 	{field{name: "left", kind: "integer", unit: "lines", required: true, says: "lines that left alive before the horizon"}, func(r groupRow) cell { return whole(r.g.Left) }},
 	{field{name: "alive_at", kind: "integer", unit: "lines", says: "lines known alive on the horizon; empty where a line hasn't been followed so far"}, func(r groupRow) cell { return optionalWhole(r.g.AliveAt) }},
 	{field{name: "unknown_at", kind: "integer", unit: "lines", says: "lines whose state on the horizon is unknown; empty likewise"}, func(r groupRow) cell { return optionalWhole(r.g.UnknownAt) }},
-	{field{name: "share", kind: "number", says: "share alive on the horizon: a count where nobody is unknown, else the product limit; empty for groups of under 5 lines, not recorded, or not followed so far"}, func(r groupRow) cell { return optional(r.g.Share) }},
-	{field{name: "lower", kind: "number", says: "lower 95 % limit of the share: Wilson's for a count, log-log for a product limit"}, func(r groupRow) cell { return optional(r.g.Lower) }},
-	{field{name: "upper", kind: "number", says: "upper 95 % limit, likewise"}, func(r groupRow) cell { return optional(r.g.Upper) }},
+	{field{name: "share", kind: "number", unit: "share", says: "share alive on the horizon: a count where nobody is unknown, else the product limit; empty for groups of under 5 lines, not recorded, or not followed so far"}, func(r groupRow) cell { return optional(r.g.Share) }},
+	{field{name: "lower", kind: "number", unit: "share", says: "lower 95 % limit of the share: Wilson's for a count, log-log for a product limit"}, func(r groupRow) cell { return optional(r.g.Lower) }},
+	{field{name: "upper", kind: "number", unit: "share", says: "upper 95 % limit, likewise"}, func(r groupRow) cell { return optional(r.g.Upper) }},
 	{field{name: "median", kind: "number", unit: "days since arrival", says: "the day by which half were lost; empty where it wasn't reached by the horizon"}, func(r groupRow) cell { return optional(r.g.Median) }},
 	{field{name: "median_lower", kind: "number", unit: "days since arrival", says: "lower 95 % limit of the median"}, func(r groupRow) cell { return optional(r.g.MedianLower) }},
 	{field{name: "median_upper", kind: "number", unit: "days since arrival", says: "upper 95 % limit of the median"}, func(r groupRow) cell { return optional(r.g.MedianUpper) }},
 	{field{name: "restricted_mean", kind: "number", unit: "days", says: "days alive on average, of those up to the horizon or the last day that every group with a curve has a line at risk"}, func(r groupRow) cell { return optional(r.g.RestrictedMean) }},
 	{field{name: "restricted_mean_se", kind: "number", unit: "days", says: "its standard error"}, func(r groupRow) cell { return optional(r.g.RestrictedMeanSE) }},
-	{field{name: "p", kind: "number", says: "the comparison's permutation p; the same in each of its rows, empty where there is none"}, func(r groupRow) cell { return optional(r.t.P) }},
-	{field{name: "p_adjusted", kind: "number", says: "Holm's, over all words with a p on this horizon"}, func(r groupRow) cell { return optional(r.t.PAdjusted) }},
+	{field{name: "p", kind: "number", unit: "share", says: "the comparison's permutation p; the same in each of its rows, empty where there is none"}, func(r groupRow) cell { return optional(r.t.P) }},
+	{field{name: "p_adjusted", kind: "number", unit: "share", says: "Holm's, over all words with a p on this horizon"}, func(r groupRow) cell { return optional(r.t.PAdjusted) }},
 	{field{name: "reason", kind: "string", says: "why there is no p"}, func(r groupRow) cell {
 		if r.t.Reason == nil {
 			return missing

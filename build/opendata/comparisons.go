@@ -36,13 +36,13 @@ var comparedColumns = []column[comparedRow]{
 		}
 		return text(*r.t.Method)
 	}},
-	{field{name: "statistic", kind: "number", says: "losses of the first group over those expected if all groups were alike, for two groups; else the quadratic form"}, func(r comparedRow) cell { return optional(r.t.Statistic) }},
-	{field{name: "degrees_of_freedom", kind: "integer", says: "1 for two groups and for a trend, else the groups tied to one another less one"}, func(r comparedRow) cell { return optionalWhole(r.t.DegreesOfFreedom) }},
-	{field{name: "p", kind: "number", says: "share of relabellings with losses at least this unevenly spread, the one seen among them"}, func(r comparedRow) cell { return optional(r.t.P) }},
-	{field{name: "p_adjusted", kind: "number", says: "Holm's, over all words with a p on this horizon"}, func(r comparedRow) cell { return optional(r.t.PAdjusted) }},
-	{field{name: "monte_carlo_se", kind: "number", says: "standard error of p where relabellings were drawn; empty where all were counted"}, func(r comparedRow) cell { return optional(r.t.MonteCarloSE) }},
+	{field{name: "statistic", kind: "number", unit: "lines for two groups, else none", says: "losses of the first group over those expected if all groups were alike, for two groups; else the quadratic form"}, func(r comparedRow) cell { return optional(r.t.Statistic) }},
+	{field{name: "degrees_of_freedom", kind: "integer", unit: "count", says: "1 for two groups and for a trend, else the groups tied to one another less one"}, func(r comparedRow) cell { return optionalWhole(r.t.DegreesOfFreedom) }},
+	{field{name: "p", kind: "number", unit: "share", says: "share of relabellings with losses at least this unevenly spread, the one seen among them"}, func(r comparedRow) cell { return optional(r.t.P) }},
+	{field{name: "p_adjusted", kind: "number", unit: "share", says: "Holm's, over all words with a p on this horizon"}, func(r comparedRow) cell { return optional(r.t.PAdjusted) }},
+	{field{name: "monte_carlo_se", kind: "number", unit: "share", says: "standard error of p where relabellings were drawn; empty where all were counted"}, func(r comparedRow) cell { return optional(r.t.MonteCarloSE) }},
 	{field{name: "strata", kind: "integer", unit: "imports", says: "imports within which lines were relabelled; 1 where whole imports were"}, func(r comparedRow) cell { return optionalWhole(r.t.Strata) }},
-	{field{name: "contributing", kind: "integer", says: "lines of imports that hold two groups; imports where whole imports were relabelled"}, func(r comparedRow) cell { return optionalWhole(r.t.Contributing) }},
+	{field{name: "contributing", kind: "integer", unit: "lines or imports", says: "lines of imports that hold two groups; imports where whole imports were relabelled"}, func(r comparedRow) cell { return optionalWhole(r.t.Contributing) }},
 	{field{name: "reason", kind: "string", says: "why there is no p"}, func(r comparedRow) cell {
 		if r.t.Reason == nil {
 			return missing
@@ -70,6 +70,7 @@ func comparisons(compared []cohort.Comparison) (words, groups resource) {
 	words = fillTable("comparisons", "A row is a word by which all imports together are compared, on one day.", comparedColumns, rows)
 	words.key = []string{"by"}
 	groups = fillTable("groups", "A row is a group of a comparison.", withoutTest(), parts)
+	words.from, groups.from = workedOut, workedOut
 	groups.key = []string{"by", "group"}
 	groups.foreign = []foreignKey{{field: "by", resource: "comparisons", of: "by"}}
 	return words, groups

@@ -2,6 +2,7 @@ package opendata
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -22,6 +23,7 @@ type (
 		Created     string         `json:"created,omitempty"`
 		Homepage    string         `json:"homepage,omitempty"`
 		Licenses    []license      `json:"licenses,omitempty"`
+		Contributor []contributor  `json:"contributors,omitempty"`
 		Diary       diaryTerms     `json:"diary"`
 		Resources   []dataResource `json:"resources"`
 	}
@@ -31,6 +33,10 @@ type (
 		Horizon    int  `json:"horizon"`
 		Landmark   int  `json:"landmark"`
 		SeenWithin *int `json:"seen_within"` // null: by the place, see places.csv
+	}
+	contributor struct {
+		Title string   `json:"title"`
+		Roles []string `json:"roles"`
 	}
 	license struct {
 		Name string `json:"name"`
@@ -59,6 +65,7 @@ type (
 		Type        string       `json:"type"`
 		Description string       `json:"description"`
 		Unit        string       `json:"unit,omitempty"`
+		Provenance  provenance   `json:"provenance"`
 		Categories  []string     `json:"categories,omitempty"`
 		Constraints *constraints `json:"constraints,omitempty"`
 	}
@@ -87,8 +94,8 @@ func describe(c *cohort.Cohort, resources []resource) ([]byte, error) {
 		Name:   "plant-import-diary",
 		Title:  settings.Name,
 		Description: "The public figures of a plant-import diary. A text that opens with = + - @ or a tab has an apostrophe put in front, " +
-			"so that no spreadsheet takes it for a formula. Units of fields stand under unit; the days by which this grower judges, counted from arrival, under diary.",
-		Version:  "1.0.0",
+			"so that no spreadsheet takes it for a formula. Units of fields stand under unit, where their values are from under provenance; the days by which this grower judges, counted from arrival, under diary.",
+		Version:  "1.1.0",
 		Homepage: settings.Address,
 	}
 	if c.AsOf.Known() {
@@ -98,6 +105,9 @@ func describe(c *cohort.Cohort, resources []resource) ([]byte, error) {
 		p.Licenses = []license{{Name: settings.Licence}}
 	}
 	p.Diary = diaryTerms{Horizon: settings.Horizon, Landmark: settings.Landmark, SeenWithin: given(settings.SeenWithin, settings.SeenWithin >= 0)}
+	if settings.Grower != "" {
+		p.Contributor = []contributor{{Title: settings.Grower, Roles: []string{"creator"}}}
+	}
 	for _, r := range resources {
 		p.Resources = append(p.Resources, r.describe())
 	}
@@ -120,7 +130,7 @@ func (r resource) describe() dataResource {
 		},
 	}
 	for _, f := range r.fields {
-		s := schemaField{Name: f.name, Type: f.kind, Description: strings.ToUpper(f.says[:1]) + f.says[1:] + ".", Unit: f.unit}
+		s := schemaField{Name: f.name, Type: f.kind, Description: strings.ToUpper(f.says[:1]) + f.says[1:] + ".", Unit: f.unit, Provenance: cmp.Or(f.from, r.from)}
 		if f.kind == "string" {
 			s.Categories = f.words
 		}

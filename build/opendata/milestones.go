@@ -34,11 +34,11 @@ var milestoneColumns = []column[milestoneRow]{
 	{field{name: "reached", kind: "integer", unit: "lines", required: true, says: "lines first seen to have reached it on this day"}, func(r milestoneRow) cell { return whole(r.reached) }},
 	{field{name: "lost", kind: "integer", unit: "lines", required: true, says: "lines found lost on this day without it"}, func(r milestoneRow) cell { return whole(r.lost) }},
 	{field{name: "left", kind: "integer", unit: "lines", required: true, says: "lines that left alive on this day without it: passed on, not seen since, never looked at, or still under watch on the as-of day"}, func(r milestoneRow) cell { return whole(r.left) }},
-	{field{name: "share", kind: "number", required: true, says: "share that reached it by this day, loss competing (Aalen and Johansen 1978)"}, func(r milestoneRow) cell { return number(r.share) }},
-	{field{name: "std_error", kind: "number", says: "standard error of the share, of Greenwood's type (Marubini and Valsecchi 1995, section 10.2); 0 while the share is 0 or 1"}, func(r milestoneRow) cell { return maybe(r.stdError, r.hasStdError) }},
-	{field{name: "lower", kind: "number", says: "lower 95 % limit, symmetric in ln(-ln(1 - share)); empty while the share is 0 or 1"}, func(r milestoneRow) cell { return maybe(r.lower, r.hasLimits) }},
-	{field{name: "upper", kind: "number", says: "upper 95 % limit, likewise"}, func(r milestoneRow) cell { return maybe(r.upper, r.hasLimits) }},
-	{field{name: "lost_share", kind: "number", required: true, says: "share lost without it by this day; the rest to 1 is alive without it"}, func(r milestoneRow) cell { return number(r.lostShare) }},
+	{field{name: "share", kind: "number", unit: "share", required: true, says: "share that reached it by this day, loss competing (Aalen and Johansen 1978)"}, func(r milestoneRow) cell { return number(r.share) }},
+	{field{name: "std_error", kind: "number", unit: "share", says: "standard error of the share, of Greenwood's type (Marubini and Valsecchi 1995, section 10.2); 0 while the share is 0 or 1"}, func(r milestoneRow) cell { return maybe(r.stdError, r.hasStdError) }},
+	{field{name: "lower", kind: "number", unit: "share", says: "lower 95 % limit, symmetric in ln(-ln(1 - share)); empty while the share is 0 or 1"}, func(r milestoneRow) cell { return maybe(r.lower, r.hasLimits) }},
+	{field{name: "upper", kind: "number", unit: "share", says: "upper 95 % limit, likewise"}, func(r milestoneRow) cell { return maybe(r.upper, r.hasLimits) }},
+	{field{name: "lost_share", kind: "number", unit: "share", required: true, says: "share lost without it by this day; the rest to 1 is alive without it"}, func(r milestoneRow) cell { return number(r.lostShare) }},
 }
 
 // milestoneCurves writes milestones.csv: the scopes, groups and order of
@@ -52,6 +52,7 @@ func milestoneCurves(c *cohort.Cohort) resource {
 		rows = milestoneRows(rows, i.ID, "", "", c.Import(i))
 	}
 	r := fillTable("milestones", "A row is a day on which lines reached a milestone, were lost without it or left, for all imports together, each season and each import.", milestoneColumns, rows)
+	r.from = workedOut
 	r.key = []string{"scope", "group_by", "group", "milestone", "day"}
 	return r
 }

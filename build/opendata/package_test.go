@@ -30,6 +30,9 @@ func TestTheDataPackageTellsTheTruth(t *testing.T) {
 	assert.Regexp(t, `^\d+\.\d+\.\d+$`, p.Version)
 	assert.Regexp(t, `^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$`, p.Created)
 	require.Len(t, p.Resources, len(files)-1)
+	assert.Equal(t, []license{{Name: c.Diary.Settings.Licence}}, p.Licenses)
+	assert.Equal(t, []contributor{{Title: c.Diary.Settings.Grower, Roles: []string{"creator"}}}, p.Contributor)
+	assert.Equal(t, diaryTerms{Horizon: c.Diary.Settings.Horizon, Landmark: c.Diary.Settings.Landmark}, p.Diary)
 	values := map[string]map[string]bool{} // resource.field: its values
 	for _, r := range p.Resources {
 		data, ok := bytesOf[r.Path]
@@ -42,6 +45,12 @@ func TestTheDataPackageTellsTheTruth(t *testing.T) {
 		for _, f := range r.Schema.Fields {
 			names = append(names, f.Name)
 			assert.NotEmpty(t, f.Description, f.Name)
+			// Licence, unit, definition and provenance of every column (FAIR,
+			// Wilkinson et al. 2016, R1, from memory).
+			assert.Contains(t, []provenance{written, workedOut}, f.Provenance, "%s.%s", r.Name, f.Name)
+			if f.Type == "integer" || f.Type == "number" {
+				assert.NotEmpty(t, f.Unit, "%s.%s", r.Name, f.Name)
+			}
 			assert.Contains(t, []string{"string", "integer", "number", "boolean", "date"}, f.Type, f.Name)
 		}
 		assert.Equal(t, header, strings.Join(names, ","), "fields in the order of the columns")
@@ -74,8 +83,10 @@ func TestTheDataPackageTellsTheTruth(t *testing.T) {
 			}
 		}
 	}
+	keys := 0
 	for _, r := range p.Resources {
 		for _, k := range r.Schema.ForeignKeys {
+			keys++
 			to := k.Reference.Resource
 			if to == "" {
 				to = r.Name
@@ -85,6 +96,7 @@ func TestTheDataPackageTellsTheTruth(t *testing.T) {
 			}
 		}
 	}
+	assert.Equal(t, 6, keys, "of lines, sections, looks, places twice, and groups")
 }
 
 func TestFormulasAreDefusedAndNumbersAreNot(t *testing.T) {

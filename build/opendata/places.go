@@ -35,6 +35,7 @@ func typical[T measure.Humidity | measure.Temperature](f *measure.Figure[T]) cel
 // placesTable writes places.csv: a row a place, by ID.
 func placesTable(c *cohort.Cohort) resource {
 	r := fillTable("places", "A row is a place where plants stand, as the grower defines it.", placeColumns, c.Diary.Places)
+	r.from = written
 	r.key = []string{"place"}
 	return r
 }

@@ -8,7 +8,16 @@ type resource struct {
 	foreign    []foreignKey
 	data       []byte
 	rows       int
+	from       provenance // of the columns that don't say their own
 }
+
+// provenance says where a column's values are from.
+type provenance string
+
+const (
+	written   provenance = "written by the grower"
+	workedOut provenance = "worked out by Wardian from what the grower wrote, as the site's method page tells"
+)
 
 // field describes a column in the terms of Table Schema 2.0.
 type field struct {
@@ -17,6 +26,7 @@ type field struct {
 	says       string   // the definition
 	words      []string // all words that can stand here; nil where they are open
 	required   bool
+	from       provenance // "" as the table's
 }
 
 // foreignKey says that the values of a field stand in another table.

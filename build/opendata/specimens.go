@@ -8,12 +8,15 @@ import (
 // row of the specimen as received and are empty on those of its sections.
 func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 	day := func(name, says string, of func(*cohort.Part) int) column[*cohort.Part] {
-		return column[*cohort.Part]{field{name: name, kind: "integer", unit: "days since arrival", says: says}, func(p *cohort.Part) cell { return dayCell(of(p)) }}
+		return column[*cohort.Part]{field{name: name, kind: "integer", unit: "days since arrival", says: says, from: workedOut}, func(p *cohort.Part) cell { return dayCell(of(p)) }}
 	}
 	words := func(name, says string, of func(*cohort.Part) string) column[*cohort.Part] {
 		return column[*cohort.Part]{field{name: name, kind: "string", says: says}, func(p *cohort.Part) cell { return text(of(p)) }}
 	}
 	ofLine := func(f field, of func(*cohort.Line) cell) column[*cohort.Part] {
+		if f.from == "" {
+			f.from = workedOut
+		}
 		return column[*cohort.Part]{f, func(p *cohort.Part) cell {
 			if p.Parent != nil {
 				return missing
@@ -27,11 +30,12 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 	id := words("specimen", "the specimen's or section's number", func(p *cohort.Part) string { return p.Specimen.ID })
 	id.required = true
 	line := words("line", "the specimen as received that it belongs to", func(p *cohort.Part) string { return p.Line.Specimen.ID })
-	line.required = true
+	line.required, line.from = true, workedOut
 	size := words("size", "the plant against its own kind full-grown, at unpacking", func(p *cohort.Part) string { return p.Specimen.Size })
 	size.words = []string{"seedling", "small", "medium", "large"}
 	fates := []string{cohort.Open.String(), cohort.Lost.String(), cohort.PassedOn.String(), cohort.NotSeen.String()}
 	fate := words("fate", "how the watch over this plant ended, or that it is alive", func(p *cohort.Part) string { return p.Fate.String() })
+	fate.from = workedOut
 	fate.words = append(append([]string(nil), fates...), cohort.Divided.String())
 
 	columns := []column[*cohort.Part]{
@@ -49,11 +53,11 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 		words("origin", "the country of export", func(p *cohort.Part) string { return p.Specimen.Import.Origin }),
 		words("exporter", "the exporter's alias", func(p *cohort.Part) string { return p.Specimen.Import.Exporter }),
 		{field{name: "arrived", kind: "date", says: "day 0; the first possible day where the day is half known"}, func(p *cohort.Part) cell { return cell(p.Specimen.Import.Day0().String()) }},
-		{field{name: "pooled", kind: "boolean", says: "whether its import stands in figures with others: not bought nearby, and followed from its arrival"}, func(p *cohort.Part) cell { return trueFalse(cohort.Pooled(p.Specimen.Import)) }},
-		{field{name: "from_list", kind: "boolean", says: "whether it stands in a list that was kept of its import, without a timeline; days half known then count as the method tells"}, func(p *cohort.Part) cell { return trueFalse(p.Parent == nil && p.Line.FromList()) }},
+		{field{name: "pooled", kind: "boolean", from: workedOut, says: "whether its import stands in figures with others: not bought nearby, and followed from its arrival"}, func(p *cohort.Part) cell { return trueFalse(cohort.Pooled(p.Specimen.Import)) }},
+		{field{name: "from_list", kind: "boolean", from: workedOut, says: "whether it stands in a list that was kept of its import, without a timeline; days half known then count as the method tells"}, func(p *cohort.Part) cell { return trueFalse(p.Parent == nil && p.Line.FromList()) }},
 		size,
 		words("position", "where a section was cut from", func(p *cohort.Part) string { return p.Specimen.Position }),
-		{field{name: "began_day", kind: "integer", unit: "days since arrival", says: "0, or the day of the cut"}, func(p *cohort.Part) cell { return whole(p.Begins) }},
+		{field{name: "began_day", kind: "integer", unit: "days since arrival", from: workedOut, says: "0, or the day of the cut"}, func(p *cohort.Part) cell { return whole(p.Begins) }},
 		fate,
 		day("lost_day", "the day it was found lost", func(p *cohort.Part) int { return p.LostOn }),
 		day("last_seen_alive_day", "the last day it was seen alive", func(p *cohort.Part) int { return p.LastAlive }),
@@ -64,7 +68,7 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 			}
 			return max(l.Day, 0)
 		}),
-		ofLine(field{name: "line_lost", kind: "integer", says: "1 if the line was found lost on line_day, else 0; empty without a line_day", words: []string{"0", "1"}}, func(l *cohort.Line) cell {
+		ofLine(field{name: "line_lost", kind: "integer", unit: "count", says: "1 if the line was found lost on line_day, else 0; empty without a line_day", words: []string{"0", "1"}}, func(l *cohort.Line) cell {
 			switch {
 			case l.Undated:
 				return missing
@@ -79,8 +83,8 @@ func specimenColumns(c *cohort.Cohort) []column[*cohort.Part] {
 			}
 			return whole(l.After)
 		}),
-		ofLine(field{name: "cause", kind: "string", says: "why the line was lost, as the grower wrote it; two causes are joined by and"}, func(l *cohort.Line) cell { return text(cohort.CauseWords(l.Cause)) }),
-		ofLine(field{name: "cause_doubted", kind: "boolean", says: "whether the cause was written with a question mark"}, func(l *cohort.Line) cell {
+		ofLine(field{name: "cause", kind: "string", from: written, says: "why the line was lost, as the grower wrote it; two causes are joined by and"}, func(l *cohort.Line) cell { return text(cohort.CauseWords(l.Cause)) }),
+		ofLine(field{name: "cause_doubted", kind: "boolean", from: written, says: "whether the cause was written with a question mark"}, func(l *cohort.Line) cell {
 			if l.Fate != cohort.Lost {
 				return missing
 			}
@@ -114,6 +118,7 @@ func specimens(c *cohort.Cohort) resource {
 		parts = append(parts, l.Parts...)
 	}
 	r := fillTable("specimens", "A row is a plant: a specimen as received, or a section cut from one.", specimenColumns(c), parts)
+	r.from = written
 	r.key = []string{"specimen"}
 	r.foreign = []foreignKey{{"line", "specimens", "specimen"}, {"parent", "specimens", "specimen"}}
 	return r

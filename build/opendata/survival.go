@@ -22,10 +22,10 @@ var survivalColumns = []column[curveRow]{
 	{field{name: "at_risk", kind: "integer", unit: "lines", required: true, says: "lines under watch on this day or longer"}, func(r curveRow) cell { return whole(r.atRisk) }},
 	{field{name: "lost", kind: "integer", unit: "lines", required: true, says: "lines found lost on this day"}, func(r curveRow) cell { return whole(r.lost) }},
 	{field{name: "left", kind: "integer", unit: "lines", required: true, says: "lines that left alive on this day: passed on, not seen since, never looked at, or still under watch on the as-of day"}, func(r curveRow) cell { return whole(r.left) }},
-	{field{name: "share", kind: "number", required: true, says: "product-limit share alive after this day's losses (Kaplan and Meier 1958)"}, func(r curveRow) cell { return number(r.share) }},
-	{field{name: "std_error", kind: "number", says: "Greenwood's standard error of the share; empty once the share is 0"}, func(r curveRow) cell { return maybe(r.stdError, r.hasStdError) }},
-	{field{name: "lower", kind: "number", says: "lower 95 % log-log limit; empty while the share is 1 or 0"}, func(r curveRow) cell { return maybe(r.lower, r.hasLimits) }},
-	{field{name: "upper", kind: "number", says: "upper 95 % log-log limit; empty while the share is 1 or 0"}, func(r curveRow) cell { return maybe(r.upper, r.hasLimits) }},
+	{field{name: "share", kind: "number", unit: "share", required: true, says: "product-limit share alive after this day's losses (Kaplan and Meier 1958)"}, func(r curveRow) cell { return number(r.share) }},
+	{field{name: "std_error", kind: "number", unit: "share", says: "Greenwood's standard error of the share; empty once the share is 0"}, func(r curveRow) cell { return maybe(r.stdError, r.hasStdError) }},
+	{field{name: "lower", kind: "number", unit: "share", says: "lower 95 % log-log limit; empty while the share is 1 or 0"}, func(r curveRow) cell { return maybe(r.lower, r.hasLimits) }},
+	{field{name: "upper", kind: "number", unit: "share", says: "upper 95 % log-log limit; empty while the share is 1 or 0"}, func(r curveRow) cell { return maybe(r.upper, r.hasLimits) }},
 }
 
 // survivalCurves writes survival.csv: the product-limit share alive of every
@@ -42,6 +42,7 @@ func survivalCurves(c *cohort.Cohort) resource {
 		rows = curveRows(rows, i.ID, "", "", c.Import(i))
 	}
 	r := fillTable("survival", "A row is a day on which lines were lost or left, for all imports together, each season and each import.", survivalColumns, rows)
+	r.from = workedOut
 	r.key = []string{"scope", "group_by", "group", "day"}
 	return r
 }
