@@ -72,3 +72,22 @@ func TestParseSpan(t *testing.T) {
 		assert.Equal(t, Span{mustDay(t, c.first), mustDay(t, c.last), c.about, c.text}, got)
 	}
 }
+
+// A date in another form gives a hint only if it is one day, in the years of a
+// diary, and short.
+func TestOtherFormsOfADay(t *testing.T) {
+	for text, want := range map[string]string{
+		"3.4.2026": "2026-04-03", "3 April 2026": "2026-04-03", "April 3, 2026": "2026-04-03", "20260403": "2026-04-03",
+		"2026/4/3": "2026-04-03", "13/4/2026": "2026-04-13", "4/4/2026": "2026-04-04", "30-Nov-2025": "2025-11-30",
+		"3/4/2026": "", "3 April 1203": "", "3 April 9026": "", "2026-13-40": "", "": "", "soon": "",
+		"the third of April, in the year 2026": "", "3 April 2026             ": "",
+	} {
+		got, ok := otherDate(text)
+		assert.Equal(t, want != "", ok, text)
+		if want != "" {
+			assert.Equal(t, want, got.String(), text)
+		} else {
+			assert.Equal(t, NoDay, got, text)
+		}
+	}
+}
