@@ -21,6 +21,7 @@ type (
 		Test     testJSON    `json:"test"`
 		LogRank  logRankJSON `json:"logrank"`
 		Hazard   hazardJSON  `json:"hazard"`
+		Fisher   fisherJSON  `json:"fisher"`
 		Costs    *costsJSON  `json:"costs"`
 	}
 	groupJSON struct {
@@ -39,6 +40,8 @@ type (
 		MedianUpper      *float64 `json:"median_upper"`
 		RestrictedMean   *float64 `json:"restricted_mean"`
 		RestrictedMeanSE *float64 `json:"restricted_mean_se"`
+		ExactLower       *float64 `json:"exact_lower"`
+		ExactUpper       *float64 `json:"exact_upper"`
 	}
 	testJSON struct {
 		Method           *string  `json:"method"`
@@ -61,6 +64,10 @@ type (
 		Reference *string    `json:"reference"`
 		Terms     []termJSON `json:"terms"`
 		Reason    *string    `json:"reason"`
+	}
+	fisherJSON struct {
+		P      *float64 `json:"p"`
+		Reason *string  `json:"reason"`
 	}
 	termJSON struct {
 		Name  string   `json:"name"`
@@ -94,6 +101,8 @@ func ComparisonJSON(r cohort.Comparison, costs *Costs) ([]byte, error) {
 			P:                given(r.LogRank.P, r.LogRank.Exists),
 		},
 	}
+	p, reason := r.Fisher()
+	out.Fisher = fisherJSON{P: given(p, reason == ""), Reason: given(reason, reason != "")}
 	if r.Landmark != nil {
 		out.Landmark = &r.Landmark.Day
 	}
@@ -111,6 +120,7 @@ func ComparisonJSON(r cohort.Comparison, costs *Costs) ([]byte, error) {
 func groupOf(g cohort.Group) groupJSON {
 	told := g.State == cohort.Told
 	limits := g.HasShare() && g.Row.HasLimits
+	exact, counted := g.Exact()
 	return groupJSON{
 		Name: g.Name, Imports: len(g.Imports), N: g.N, Lost: g.Lost, Left: g.Left,
 		AliveAt: given(g.Alive, g.Ripe), UnknownAt: given(g.Unknown, g.Ripe),
@@ -119,6 +129,7 @@ func groupOf(g cohort.Group) groupJSON {
 		MedianLower:    given(g.Median.Lower, told && g.Median.HasLower),
 		MedianUpper:    given(g.Median.Upper, told && g.Median.HasUpper),
 		RestrictedMean: given(g.Mean.Days, g.HasMean), RestrictedMeanSE: given(g.Mean.StdError, g.HasMean),
+		ExactLower: given(exact.Lower, counted), ExactUpper: given(exact.Upper, counted),
 	}
 }
 

@@ -17,13 +17,14 @@ import (
 )
 
 // comparisonKeys is the published shape: every key at every level, in order.
-const comparisonKeys = "by level horizon landmark groups test logrank hazard costs"
+const comparisonKeys = "by level horizon landmark groups test logrank hazard fisher costs"
 
 var comparisonParts = map[string]string{
-	"groups":  "name imports n lost left alive_at unknown_at share lower upper median median_lower median_upper restricted_mean restricted_mean_se",
+	"groups":  "name imports n lost left alive_at unknown_at share lower upper median median_lower median_upper restricted_mean restricted_mean_se exact_lower exact_upper",
 	"test":    "method statistic degrees_of_freedom p p_adjusted monte_carlo_se strata contributing reason",
 	"logrank": "statistic degrees_of_freedom p",
 	"hazard":  "method reference terms reason",
+	"fisher":  "p reason",
 	"terms":   "name ratio lower upper p",
 }
 
@@ -53,7 +54,7 @@ func judge(t *testing.T, r cohort.Comparison) comparisonJSON {
 	var raw map[string]json.RawMessage
 	require.NoError(t, json.Unmarshal(text, &raw))
 	assert.Equal(t, comparisonKeys, keysOf(t, text))
-	for _, part := range []string{"test", "logrank", "hazard"} {
+	for _, part := range []string{"test", "logrank", "hazard", "fisher"} {
 		assert.Equal(t, comparisonParts[part], keysOf(t, raw[part]))
 	}
 	var groups, terms []json.RawMessage
@@ -72,6 +73,7 @@ func judge(t *testing.T, r cohort.Comparison) comparisonJSON {
 	require.NoError(t, json.Unmarshal(text, &got))
 	assert.Equal(t, got.Test.P == nil, got.Test.Reason != nil, "a p or the reason why there is none")
 	assert.Equal(t, len(got.Hazard.Terms) == 0, got.Hazard.Reason != nil)
+	assert.Equal(t, got.Fisher.P == nil, got.Fisher.Reason != nil)
 	for _, g := range got.Groups {
 		assert.LessOrEqual(t, g.Lost+g.Left, g.N)
 		if g.AliveAt != nil {
@@ -236,6 +238,7 @@ func TestTwoParcelsGiveNoP(t *testing.T) {
 			assert.Equal(t, 14, got.Groups[0].N)
 			assert.Nil(t, got.Test.P)
 			assert.Nil(t, got.LogRank.P)
+			assert.Nil(t, got.Fisher.P)
 			assert.Nil(t, got.LogRank.Statistic)
 			assert.Empty(t, got.Hazard.Terms)
 			for _, row := range readBack(t, ComparisonCSV(comparison, nil)) {
