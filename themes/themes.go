@@ -41,7 +41,7 @@ var style = sync.OnceValue(func() []byte { return squeeze(source(sheets...)) })
 // beside are the sheets that only some kinds of page need, by the name of their
 // template: no other reader has to wait for them.
 var beside = map[string][]string{
-	"import": {"strips.css"}, "update": {"strips.css"}, "comparison": {"strips.css"},
+	"import": {"strips.css"}, "update": {"strips.css"}, "comparison": {"strips.css", "compare.css"}, "seasons": {"compare.css"}, "method": {"compare.css"},
 	"season": {"strips.css", "season.css"}, // on paper it is one sheet
 }
 

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"sort"
 	"strconv"
 	"strings"
 
@@ -60,19 +61,19 @@ func (in Curves) Draw() Drawing {
 	}
 	cv := newCanvas(float64(days), float64(bottom+axisPx+12)+18+countRowsPx(rows))
 	cv.open("plot names", "", in.Head, curvesDesc(in, cs))
-	var unnamed []bool
+	var named []endName
 	cv.render(plot{top: top, height: h, hi: 1, series: []gochart.Series{series(func(cv *canvas, a area) {
 		cv.shareAxis(a)
 		for i := len(cs) - 1; i >= 0; i-- {
 			cv.stepLine(a, cs[i], dashClass[i], " thin")
 			cv.leavings(a, cs[i])
 		}
-		unnamed = cv.names(a, cs)
+		named = cv.names(a, cs)
 	})}})
 	cv.dayAxis(float64(bottom), "arrived")
 	cv.text(0, 0, float64(bottom+axisPx+24), start, "q", "under watch as those days begin")
 	cv.countRows(float64(bottom+axisPx+12+18), rows)
-	d := Drawing{HTML: cv.close(), Key: curvesKey(cs, unnamed), Tables: tables}
+	d := Drawing{HTML: cv.close(), Key: curvesKey(cs, named), Tables: tables}
 	for _, c := range cs {
 		if c.dropped > 0 {
 			d.Notes = append(d.Notes, c.Name+": "+plural(c.dropped, "row", "rows")+" left out, the counts don't add up")
@@ -88,72 +89,91 @@ func (in Curves) Draw() Drawing {
 }
 
 const (
-	namePx     = 34  // two lines
-	nameRoomPx = 122 // the plot's padding on the right, from 640 px on
+	nameLinePx = 15  // a line beside a curve's end
+	nameAirPx  = 4   // between two of them
+	nameRoomPx = 138 // the plot's padding on the right, from 640 px on
 )
 
-// names writes each curve's name and its words at the right, dodging downwards
-// in the order of the ends, and hands back which names found no room.
-func (c *canvas) names(a area, cs []stepCurve) []bool {
-	unnamed := make([]bool, len(cs))
+// endName is what stands beside a curve's end: lines, the name's first. Numbered: the
+// key has the name, and its number stands there. Short: the key has its words.
+type endName struct {
+	name, words     []string
+	numbered, short bool
+}
+
+func (n endName) px() float64 { return float64(len(n.name)+len(n.words))*nameLinePx + nameAirPx }
+
+// nameEnd breaks a curve's name and words to the room beside the plot. What takes
+// more than its share of the height goes to the key: first the words, then the name.
+func nameEnd(c stepCurve, number int, most float64) endName {
+	n := endName{name: breakLines(c.Name, nameRoomPx-12, true), words: breakLines(c.EndWords, nameRoomPx-12, false)}
+	if n.px() > most {
+		n.words, n.short = nil, len(n.words) > 0
+	}
+	if n.px() > most || len(n.name) > 2 || len(n.name) == 0 {
+		n = endName{name: []string{strconv.Itoa(number)}, numbered: true}
+	}
+	return n
+}
+
+// names writes each curve's name and its words at the right, dodging downwards in
+// the order of the ends, and hands back how each is named.
+func (c *canvas) names(a area, cs []stepCurve) []endName {
+	named := make([]endName, len(cs))
 	order := make([]int, len(cs))
-	for i := range cs {
+	for i, s := range cs {
+		named[i] = nameEnd(s, i+1, (a.bottom-a.top+nameLinePx)/float64(len(cs)))
 		order[i] = i
 	}
 	shareAt := func(i int) float64 { return cs[i].at(float64(cs[i].last)) }
-	for i := 1; i < len(order); i++ {
-		for j := i; j > 0 && shareAt(order[j]) > shareAt(order[j-1]); j-- {
-			order[j], order[j-1] = order[j-1], order[j]
-		}
-	}
+	sort.SliceStable(order, func(x, y int) bool { return shareAt(order[x]) > shareAt(order[y]) })
 	// from above to below, then push up from the bottom what ran out of it
 	ys := make([]float64, len(order))
 	for k, i := range order {
 		ys[k] = a.py(shareAt(i)) + 4
 		if k > 0 {
-			ys[k] = max(ys[k], ys[k-1]+namePx)
+			ys[k] = max(ys[k], ys[k-1]+named[order[k-1]].px())
 		}
 	}
 	for k := len(ys) - 1; k >= 0; k-- {
-		most := a.bottom - 14
+		most := a.bottom + nameLinePx
 		if k+1 < len(ys) {
-			most = ys[k+1] - namePx
+			most = ys[k+1]
 		}
-		ys[k] = min(ys[k], most)
+		ys[k] = min(ys[k], most-named[order[k]].px())
 	}
 	for k, i := range order {
-		s := cs[i]
-		name, words := s.Name, s.EndWords
-		if textWidth(name, true) > nameRoomPx+16 || textWidth(words, false) > nameRoomPx+16 {
-			unnamed[i] = true
-			name, words = strconv.Itoa(i+1), ""
-		}
 		class := "wide"
 		if i == 0 {
 			class = "b wide"
 		}
-		c.text(c.days, 12, ys[k], start, class, name)
-		if words != "" {
-			c.text(c.days, 12, ys[k]+15, start, "q wide", words)
+		y := ys[k]
+		for _, l := range named[i].name {
+			c.text(c.days, 12, y, start, class, l)
+			y += nameLinePx
+		}
+		for _, l := range named[i].words {
+			c.text(c.days, 12, y, start, "q wide", l)
+			y += nameLinePx
 		}
 	}
-	return unnamed
+	return named
 }
 
-// curvesKey has each dash with its name below 640 px, and from there on where a
-// name was too long for the margin (its number stands there).
-func curvesKey(cs []stepCurve, unnamed []bool) HTML {
+// curvesKey has each dash with its name below 640 px, and from there on where the
+// margin had no room for the name (its number stands there) or for its words.
+func curvesKey(cs []stepCurve, named []endName) HTML {
 	var es []keyEntry
 	for i, c := range cs {
 		words := c.Name
-		if unnamed[i] {
+		if named[i].numbered {
 			words = strconv.Itoa(i+1) + ": " + words
 		}
 		if c.EndWords != "" {
 			words += ", " + c.EndWords
 		}
 		until := "wide"
-		if unnamed[i] {
+		if named[i].numbered || named[i].short {
 			until = ""
 		}
 		es = append(es, keyEntry{icon: lineIcon(dashClass[i], ""), words: words, until: until})

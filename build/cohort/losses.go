@@ -1,6 +1,7 @@
 package cohort
 
 import (
+	"math"
 	"sort"
 	"strings"
 
@@ -66,11 +67,15 @@ func CauseWords(c content.Cause) string {
 const OnArrivalWord = "dead on arrival"
 
 // Causes counts the lost lines by cause, most first, then by the word.
-func (s Scope) Causes() []CauseRow {
+func (s Scope) Causes() []CauseRow { return s.CausesUpTo(math.MaxInt) }
+
+// CausesUpTo counts those found lost up to and on a day: what is compared on a day
+// counts nothing later.
+func (s Scope) CausesUpTo(day int) []CauseRow {
 	at := map[string]int{}
 	var rows []CauseRow
 	for _, l := range s.Lines {
-		if l.Fate != Lost {
+		if l.Fate != Lost || l.Day > day {
 			continue
 		}
 		word := CauseWords(l.Cause)

@@ -114,7 +114,7 @@ func groupCurves(r cohort.Comparison, id string) chart.Curves {
 		if g.State != cohort.Told {
 			continue
 		}
-		curve := chart.Curve{Name: g.Name, N: g.N, From: from}
+		curve := chart.Curve{Name: said.Group(r.By, g.Name), N: g.N, From: from}
 		for _, st := range g.Curve.FromDayZero() {
 			curve.Steps = append(curve.Steps, chart.Step{
 				Day: max(int(st.Time), from), AtRisk: st.AtRisk, Lost: st.Lost, Left: st.Left, Share: st.Share,
@@ -132,7 +132,7 @@ func groupCurves(r cohort.Comparison, id string) chart.Curves {
 func tableOfGroups(r cohort.Comparison) groupTable {
 	t := groupTable{Group: said.Lower(said.Grouping(r.By)), Horizon: r.Horizon, Tau: r.Tau}
 	for _, g := range r.Groups {
-		row := groupLine{Name: g.Name, Imports: said.Noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
+		row := groupLine{Name: said.Group(r.By, g.Name), Imports: said.Noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
 		if g.Young > 0 {
 			row.Imports += "; " + itoa(g.Young) + " more not yet"
 		}

@@ -46,7 +46,7 @@ func (v view) comparisons(compared []cohort.Comparison) comparisonsData {
 		})
 	}
 	for _, w := range laterKnown {
-		d.Refused = append(d.Refused, refusedWord{w.words, said.Refusal(v.s.Cohort.Refuse(all, w.word))})
+		d.Refused = append(d.Refused, refusedWord{w.words, said.Example(v.s.Cohort.Refuse(all, w.word))})
 	}
 	d.Refused = append(d.Refused, refusedWord{"What became of it", said.Refusal(v.s.Cohort.Refuse(all, "outcome"))})
 	return d
@@ -67,9 +67,9 @@ func levelWords(by cohort.Grouping) string {
 func groupCounts(r cohort.Comparison) string {
 	var names []string
 	for _, g := range r.Groups {
-		words := g.Name + ": " + said.Noun(g.N, "line", "lines")
+		words := said.Group(r.By, g.Name) + ": " + said.Noun(g.N, "line", "lines")
 		if g.Ripe {
-			words = g.Name + ": " + said.Of(g.Alive, g.N)
+			words = said.Group(r.By, g.Name) + ": " + said.Of(g.Alive, g.N)
 		}
 		names = append(names, words)
 	}

@@ -71,22 +71,22 @@ func TestWhatIsSaidOfAComparison(t *testing.T) {
 		// 1998, Stat Med 17:873-890, method 10, from Wilson's limits of 6 of 8
 		// (0.409, 0.929) and 1 of 8 (0.022, 0.471).
 		"two groups": {sizes(t, 8, 7, 8, 2), 42, []string{
-			"On day 42, small: 1 of 8 alive and seven lost; medium: 6 of 8 alive and two lost.",
-			"Of a hundred plants each that would be 63 more alive under “medium” than under “small”; the 95% limits run from 14 more to 83 more.",
-			"Losses up to day 42 at least this unevenly spread turn up in about 1 of 25 reshuffles of the labels within each import (p 0.041: permutation log-rank, every reshuffle counted).",
+			"On day 42: small, 1 of 8 alive and seven lost; medium, 6 of 8 alive and two lost.",
+			"Put as plants in a hundred, that is 63 more alive under “medium” than under “small”; the 95% limits run from 14 more to 83 more.",
+			"Deal the groups’ labels out anew among the plants of each import: losses up to day 42 at least this unevenly spread turn up in about 1 of 25 reshuffles of the labels (p 0.041: permutation log-rank, every reshuffle counted).",
 		}},
 		"alike": {sizes(t, 6, 3, 6, 3), 42, []string{
-			"On day 42, small: 3 of 6 alive and three lost; medium: 3 of 6 alive and three lost.",
-			"Of a hundred plants each that would be as many alive under “small” as under “medium”; the 95% limits run from 44 fewer to 44 more.",
-			"Losses up to day 42 at least this unevenly spread turn up in all reshuffles of the labels within each import (p 1.00: permutation log-rank, every reshuffle counted).",
+			"On day 42: small, 3 of 6 alive and three lost; medium, 3 of 6 alive and three lost.",
+			"Put as plants in a hundred, that is as many alive under “small” as under “medium”; the 95% limits run from 44 fewer to 44 more.",
+			"Deal the groups’ labels out anew among the plants of each import: losses up to day 42 at least this unevenly spread turn up in all reshuffles of the labels (p 1.00: permutation log-rank, every reshuffle counted).",
 		}},
 		"too few losses": {sizes(t, 6, 1, 6, 0), 42, []string{
-			"On day 42, small: 5 of 6 alive and one lost; medium: 6 of 6 alive and none lost.",
-			"Of a hundred plants each that would be 17 more alive under “medium” than under “small”; the 95% limits run from 25 fewer to 56 more.",
+			"On day 42: small, 5 of 6 alive and one lost; medium, 6 of 6 alive and none lost.",
+			"Put as plants in a hundred, that is 17 more alive under “medium” than under “small”; the 95% limits run from 25 fewer to 56 more.",
 			"No p: too few losses to tell.",
 		}},
 		"nobody lost":     {sizes(t, 6, 0, 6, 0), 42, []string{"", "", "No p: nobody in these groups was lost by day 42."}},
-		"a small group":   {sizes(t, 6, 3, 4, 0), 42, []string{"On day 42, small: 3 of 6 alive and three lost.", "No p: fewer than two groups of five lines or more."}},
+		"a small group":   {sizes(t, 6, 3, 4, 0), 42, []string{"On day 42: small, 3 of 6 alive and three lost.", "No p: fewer than two groups of five lines or more."}},
 		"two small":       {sizes(t, 2, 1, 1, 0), 42, []string{"No p: fewer than two groups of five lines or more."}},
 		"not so far yet":  {sizes(t, 6, 3, 6, 2), 84, []string{"No p: not all groups have been followed to day 84 yet."}},
 		"nothing arrived": {box(t, 0).v, 42, []string{"No p: fewer than two groups of five lines or more."}},
@@ -125,7 +125,7 @@ func TestAComparisonByLandmark(t *testing.T) {
 	for _, curve := range groupCurves(v.by(t, "leaves-cut", 42), "x").Groups {
 		assert.Equal(t, 3, curve.Steps[0].Day, "it starts on the landmark")
 	}
-	assert.Contains(t, v.comparison(v.by(t, "size", 84)).SameSays[0], "On day 60", "at the age of the youngest import")
+	assert.Contains(t, v.comparison(v.by(t, "size", 84)).SameSays[0], "On day 60:", "at the age of the youngest import")
 }
 
 func TestAWordIsRefusedWithACountedExample(t *testing.T) {

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"wardian/build/address"
 	"wardian/build/said"
 )
@@ -14,6 +16,7 @@ type definition struct {
 // methodData fills method.html.
 type methodData struct {
 	Parts    []methodPart
+	Coverage []coverageData
 	Cautions []caution
 }
 
@@ -30,7 +33,7 @@ type caution struct {
 func (s *site) methodPage() Page {
 	return Page{Path: address.Method(), Make: func() ([]byte, error) {
 		return s.set(address.Method(), "method", method, "Method", "What each figure means, from where it is taken, and what so few plants can bear.", func(v view) any {
-			return methodData{Parts: methodParts, Cautions: cautions}
+			return methodData{Parts: append(slices.Clone(methodParts), forecastPart), Coverage: []coverageData{survivalCoverage(), forecastCoverage()}, Cautions: cautions}
 		})
 	}}
 }
@@ -53,16 +56,24 @@ var methodParts = []methodPart{
 		{"count-limits", "Limits of a count", "“9 of 14” with Wilson’s 95% limits: the shares for which a count like this one would not be surprising. They are given where the state of every line is known.", "Wilson 1927, J. Am. Stat. Assoc. 22:209–212; Brown, Cai and DasGupta 2001, Stat. Sci. 16:101–133"},
 		{"between", "Between a and b", "Where the state of some lines is unknown: the count if all of these were lost, and if all were alive. The truth lies between, whatever became of them.", "common practice, no source"},
 		{"dashed", "Dashed", "The curve is dashed where fewer than five lines, or a tenth of all, are under watch. There one more loss moves it a long way.", "Pocock, Clayton and Altman 2002, Lancet 359:1686–1689; Gebski et al. 2018, J. R. Soc. Med. 111:141–150"},
+		{"half", "Half were lost by", "The first day on which the share alive is below a half; where it stands at exactly a half for a while, the middle of that while. Where it never came so low, the page says how long more than half were seen alive.", "Kaplan and Meier 1958, J. Am. Stat. Assoc. 53:457–481; the middle is common practice, no source"},
+		{"one-more", "One more loss", "What the share would fall by if one more of those under watch were lost: the share over their number. Late in a curve it is large.", "Gebski et al. 2018, J. R. Soc. Med. 111:141–150"},
 		{"mean-days", "Mean days alive", "The area under the curve up to a day: of so many days, how many a line was alive on average. The day is cut to the last one with a line under watch.", "Klein and Moeschberger 2003, Survival Analysis, section 4.5"},
 		{"when", "When losses come", "Losses found in a run of days, of the lines under watch at its start.", "common practice, no source"},
+		{"alive-later", "Alive on day 14, and on day 84", "Of the lines seen alive on the first day, those alive on the second. Whoever came through the first two weeks is a group of its own: their share says what the days after held for them, not what a plant that arrives can expect.", "common practice, no source"},
+		{"missed", "Not seen since, never looked at", "Lines that the figures miss after a day: nobody looked at them for longer than the rule of being under watch allows, or at all. They leave on the day they were last seen alive, and the page names them.", "STROBE items 13 and 14: von Elm et al. 2007, PLoS Med. 4:e296"},
 		{"cause", "Cause", "What the grower wrote when the loss was found; a question mark counts with its cause and is told. Two causes together are a row of their own.", "common practice, no source"},
 	}},
 	// the pages of these citations are from memory
 	{"Milestones and comparisons", []definition{
 		{"milestone", "By day 14, 28, 42", "Lines seen to have reached a milestone by the day, of all that can be asked; a line lost first stays among them and is told apart. Where some left before the day, the share is the Aalen-Johansen one, with loss competing.", "Putter, Fiocco and Geskus 2007, Stat. Med. 26:2389–2430"},
-		{"horizon", "The last day compared", "All groups are followed to one day and no further. A group is compared on it only once all its lines arrived that long ago.", "Heinze, Gnant and Schemper 2003, Biometrics 59:1151–1157"},
+		{"stacked", "Milestones, drawn", "A strip is 100% on every day: those that reached it from below, those lost without it from above, those that wait between. Limits of the lower share are symmetric in the log of minus the log of what is left of it.", "Aalen and Johansen 1978, Scand. J. Stat. 5:141–150; Marubini and Valsecchi 1995, Analysing Survival Data from Clinical Trials and Observational Studies, section 10.2"},
+		{"latest-root", "The latest first root", "The last day on which a first new root was seen, among the lines that have one. Lines that were lost or wait still are not among them, so it is no time within which a root must come.", "common practice, no source"},
+		{"pieces", "Pieces saved", "Sections alive when last seen or passed on, of those cut, by the part of the plant they came from. The pieces of one plant share its luck, so they are counted and nothing is reckoned from them.", "common practice, no source"},
+		{"horizon", "The last day compared", "All groups are followed to one day and no further. A line takes part once it arrived that long ago; one of a younger import waits, since such an import shows its dead before its living.", "Heinze, Gnant and Schemper 2003, Biometrics 59:1151–1157"},
+		{"same-age", "At the same age", "While a season runs, all are cut once more on the day that it has come to. Nothing that befell the older ones later is in that view.", "Heinze, Gnant and Schemper 2003, Biometrics 59:1151–1157"},
 		{"landmark", "As of day 3", "What was done to a plant is compared only among those that lived to a day, by what was written down up to it. Two other such days stand beside it.", "Anderson, Cain and Gelber 1983, J. Clin. Oncol. 1:710–719"},
-		{"difference", "Limits of a difference", "Newcombe’s 95% limits where both shares are counts of all their lines. Else those of a normal distribution with both standard errors.", "Newcombe 1998, Stat. Med. 17:873–890, method 10"},
+		{"difference", "Limits of a difference", "Newcombe’s 95% limits where both shares are counts of all their lines. Else those of a normal distribution with both standard errors; three groups or more are each set against the largest.", "Newcombe 1998, Stat. Med. 17:873–890, method 10"},
 		{"reshuffles", "Reshuffles of the labels, p", "The labels of the groups are dealt anew, within each import or whole imports at a time, and p is the share of deals with losses at least this unevenly spread, the one seen among them. Where no deal could give 0.05 or less, none is told.", "permutation log-rank: Heinze, Gnant and Schemper 2003, Biometrics 59:1151–1157"},
 		{"holm", "With all words counted", "Who looks at many words finds some that spread unevenly by luck. Holm’s p allows for all words that have one on the same day.", "Holm 1979, Scand. J. Stat. 6:65–70"},
 		{"small-group", "Under five lines", "Such a group stands with its counts alone, as do lines of which the diary doesn’t say. The others are compared without it.", "common practice, no source"},
@@ -86,6 +97,14 @@ var methodParts = []methodPart{
 		{"survivor", "Cost per survivor", "All that was paid for an import, the dead plants too, less refunds, over the lines alive on a day. Lines whose state is unknown give a range.", "common practice, no source"},
 	}},
 }
+
+// forecastPart stands behind the others.
+var forecastPart = methodPart{"Forecast of an order", []definition{
+	{"forecast", "Expected alive", "A planned order is taken for one more import like those before it: each import has a share alive of its own, and these shares scatter round a mean. How many live is averaged over every mean and every scatter that the earlier imports leave likely.", "beta-binomial: Skellam 1948, J. R. Stat. Soc. B 10:257–261; Tarone 1982, Biometrics 38:215–220; what is believed before any import: this project’s own choice, no source"},
+	{"forecast-range", "80% range", "At least eight in ten such orders end within it, if the next import is like those before. It is wide with one or two earlier imports, and most of that width is how little they tell of how imports differ.", "Gelman et al. 2013, Bayesian Data Analysis, chapter 5"},
+	{"forecast-which", "Which imports it learns from", "Imports all of whose plants arrived at least as many days ago as the forecast looks ahead, and that were followed from their arrival. One bought nearby is not among them.", "common practice, no source"},
+	{"forecast-order", "How many to order", "The smallest number of plants of which, in at least eight in ten such orders, as many live as are wanted. Landed cost per survivor is the order’s landed cost over the expected number, from end to end of its range.", "common practice, no source"},
+}}
 
 // cautions are the usual ones. Each defers to the label, the local rule and the
 // licensed hand.

@@ -107,7 +107,7 @@ func reachedByGroup(r cohort.Comparison) *groupMilestones {
 	d.Days = said.List(words)
 	d.Rows = make([]groupReached, len(r.Groups))
 	for n, g := range r.Groups {
-		d.Rows[n].Name = g.Name
+		d.Rows[n].Name = said.Group(r.By, g.Name)
 	}
 	for n, m := range cohort.AllMilestones {
 		title := said.Upper(m.String())
@@ -115,7 +115,7 @@ func reachedByGroup(r cohort.Comparison) *groupMilestones {
 		for i, g := range r.Groups {
 			curve := cohort.Scope{Lines: g.Lines}.MilestoneUpTo(m, r.Horizon)
 			if g.State == cohort.Told && len(curve.Lines) > 0 && len(drawing.Rows) < chart.MaxCurves {
-				drawing.Rows = append(drawing.Rows, strip(curve, g.Name, lastStated(curve, r.Horizon), d.Landmark))
+				drawing.Rows = append(drawing.Rows, strip(curve, d.Rows[i].Name, lastStated(curve, r.Horizon), d.Landmark))
 			}
 			cell := reachedBy(curve, days)
 			cell.Label = title

@@ -76,18 +76,20 @@ func (v view) survivorWords(im *content.Import, day int) string {
 	if !ok {
 		return ""
 	}
-	words := ""
+	return fmt.Sprintf("day %d: %s", day, eachWords(each))
+}
+
+// eachWords is a landed cost per survivor.
+func eachWords(each cohort.Each) string {
 	switch {
 	case each.NotYet:
-		words = "not yet"
+		return "not yet"
 	case each.None:
-		words = "none survived"
+		return "none survived"
 	case each.OpenEnd:
-		words = "from " + each.Low.String() + " on"
+		return "from " + each.Low.String() + " on"
 	case each.Low == each.High:
-		words = each.Low.String()
-	default:
-		words = each.Low.Amount.String() + " to " + each.High.String()
+		return each.Low.String()
 	}
-	return fmt.Sprintf("day %d: %s", day, words)
+	return each.Low.Amount.String() + " to " + each.High.String()
 }

@@ -190,7 +190,7 @@ func (v view) changed(label string, now cohort.Scope) *changedData {
 	add("days on the way", orDash(daysOnTheWay(was)), orDash(daysOnTheWay(now)))
 	add("known alive on "+dayWord(day), aliveCount(a), aliveCount(b))
 	add("lost by "+dayWord(day), lostCount(a), lostCount(b))
-	add("causes so far", orDash(causeCounts(was)), orDash(causeCounts(now)))
+	add("causes by "+dayWord(day), orDash(causeCounts(was.CausesUpTo(day))), orDash(causeCounts(now.CausesUpTo(day))))
 	root := func(s cohort.Scope) string {
 		r := s.Milestone(cohort.FirstRoot).By(day)
 		if r.N == 0 {
@@ -231,10 +231,10 @@ func lostCount(r cohort.Row) string {
 	return said.Of(r.Lost, r.N)
 }
 
-// causeCounts counts a scope's losses by cause: "rot 2, cold 1".
-func causeCounts(scope cohort.Scope) string {
+// causeCounts counts losses by cause: "rot 2, cold 1".
+func causeCounts(rows []cohort.CauseRow) string {
 	var causes []string
-	for _, c := range scope.Causes() {
+	for _, c := range rows {
 		causes = append(causes, fmt.Sprintf("%s %d", c.Cause, len(c.Lines)))
 	}
 	return strings.Join(causes, ", ")

@@ -48,7 +48,7 @@ func TestWhatChangedFromTheSeasonBefore(t *testing.T) {
 		{"days on the way", "7", "4"},
 		{"known alive on day 30", "1 of 2", "2 of 3"},
 		{"lost by day 30", "1 of 2", "1 of 3"},
-		{"causes so far", "rot 1", "cold 1"},
+		{"causes by day 30", "rot 1", "cold 1"},
 		{"new root seen by day 30", "0 of 2", "1 of 3"},
 	}, d.Changed.Rows)
 	assert.Equal(t, "By day 30 (the day that both have reached), 2 of 3 were known alive and one lost, against one alive and one lost of two. Whatever else differed between the parcels is in this difference.", d.Changed.Says)

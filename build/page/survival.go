@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"sort"
 	"strings"
 
@@ -72,7 +73,18 @@ func curveSays(scope cohort.Scope) []string {
 	if len(fates) > 0 {
 		flow += ": " + said.List(fates)
 	}
-	return append(says, flow+".")
+	return append(says, flow+".", fmt.Sprintf("Half of the lines were watched for %s or longer.", said.Noun(medianWatched(scope), "day", "days")))
+}
+
+// medianWatched is the number of days for which half of a scope's lines or more were
+// watched: up to their loss, or to the day on which they left.
+func medianWatched(scope cohort.Scope) int {
+	var days []int
+	for _, l := range scope.Lines {
+		days = append(days, max(l.Day, 0))
+	}
+	slices.Sort(days)
+	return days[len(days)/2]
 }
 
 // shortEnd is what stands at the end of a curve among others: the name stands

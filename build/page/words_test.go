@@ -90,24 +90,3 @@ func TestARowOfTheSurvivalTableInWords(t *testing.T) {
 		assert.Equal(t, c.end, end, name)
 	}
 }
-
-func TestSeasonsInASentence(t *testing.T) {
-	row := func(alive, n int, lower, upper float64) cohort.Row {
-		return cohort.Row{Kind: cohort.Counted, Alive: alive, N: n, Lower: lower, Upper: upper}
-	}
-	a, b, far := row(11, 17, .41, .83), row(9, 15, .36, .80), row(0, 15, 0, .2)
-	for want, rows := range map[string][]cohort.Row{
-		"No season has reached day 42 yet.":                                                                       nil,
-		"Known alive at day 42: 11 of 17 in A.":                                                                   {a},
-		"Known alive at day 42: 11 of 17 in A and 9 of 15 in B. Their limits overlap.":                            {a, b},
-		"Known alive at day 42: 11 of 17 in A and 0 of 15 in B. Their limits do not overlap.":                     {a, far},
-		"Known alive at day 42: 11 of 17 in A, 9 of 15 in B and 9 of 15 in C. The limits of all of them overlap.": {a, b, b},
-		"Known alive at day 42: 11 of 17 in A, 9 of 15 in B and 0 of 15 in C. Not all of their limits overlap.":   {a, b, far},
-	} {
-		assert.Equal(t, want, seasonsSay([]string{"A", "B", "C"}[:len(rows)], rows, 42))
-	}
-	assert.Empty(t, seasonsBear(nil, nil))
-	assert.Contains(t, seasonsBear([]cohort.Row{a}, []string{"A"}), "Seventeen plants in one season")
-	assert.NotContains(t, seasonsBear([]cohort.Row{a}, []string{"A"}), "also differ")
-	assert.Contains(t, seasonsBear([]cohort.Row{a, b}, []string{"A", "B"}), "can’t be told apart here")
-}

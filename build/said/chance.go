@@ -15,11 +15,11 @@ func Chance(r cohort.Comparison) string {
 	if t.Reason != cohort.Tested {
 		return NoP(r)
 	}
-	what := "the labels within each import"
+	deal := "Deal the groups’ labels out anew among the plants of each import"
 	if t.Parcels {
-		what = "the labels, whole imports at a time"
+		deal = "Deal the groups’ labels out anew, to whole imports at a time"
 	}
-	words := fmt.Sprintf("Losses up to day %d at least this unevenly spread turn up in %s reshuffles of %s (p %s: %s).", r.Horizon, cohort.OneOf(t.P), what, cohort.TwoFigures(t.P), method(t))
+	words := fmt.Sprintf("%s: losses up to day %d at least this unevenly spread turn up in %s reshuffles of the labels (p %s: %s).", deal, r.Horizon, cohort.OneOf(t.P), cohort.TwoFigures(t.P), method(t))
 	if t.HasAdjusted && t.Adjusted > t.P {
 		words += fmt.Sprintf(" So many words were looked at that some spread unevenly by luck; with all of them counted, p is %s (Holm).", cohort.TwoFigures(t.Adjusted))
 	}

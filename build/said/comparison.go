@@ -44,16 +44,16 @@ func Counts(r cohort.Comparison) string {
 	var parts []string
 	for _, n := range WithShare(r) {
 		g := r.Groups[n]
-		words := fmt.Sprintf("%s: %s %s and %s lost", g.Name, Of(g.Alive, g.N), Alive(g.Row), InWords(g.Lost))
+		words := fmt.Sprintf("%s, %s %s and %s lost", Group(r.By, g.Name), Of(g.Alive, g.N), Alive(g.Row), InWords(g.Lost))
 		if g.Unknown > 0 {
-			words += fmt.Sprintf(", of %s nothing is known by then", InWords(g.Unknown))
+			words += fmt.Sprintf(" (of %s nothing is known by then)", InWords(g.Unknown))
 		}
 		parts = append(parts, words)
 	}
 	if len(parts) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("On day %d, %s.", r.Horizon, strings.Join(parts, "; "))
+	return fmt.Sprintf("On day %d: %s.", r.Horizon, strings.Join(parts, "; "))
 }
 
 // landmarkSentence stands under every comparison of what the grower did.
@@ -90,7 +90,7 @@ func OtherLandmark(r cohort.Comparison) string {
 	var parts []string
 	for _, n := range WithShare(r) {
 		g := r.Groups[n]
-		parts = append(parts, fmt.Sprintf("%s %s %s", g.Name, Of(g.Alive, g.N), Alive(g.Row)))
+		parts = append(parts, fmt.Sprintf("%s %s %s", Group(r.By, g.Name), Of(g.Alive, g.N), Alive(g.Row)))
 	}
 	words := "no group of five lines or more has been followed so far"
 	if len(parts) > 0 {

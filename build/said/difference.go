@@ -19,6 +19,7 @@ func Differences(r cohort.Comparison) []string {
 	if len(groups) < 2 {
 		return nil
 	}
+	name := func(n int) string { return Group(r.By, r.Groups[n].Name) }
 	if len(groups) == 2 {
 		a, b := groups[0], groups[1]
 		if r.Groups[a].Row.Share < r.Groups[b].Row.Share {
@@ -28,12 +29,12 @@ func Differences(r cohort.Comparison) []string {
 		if !ok {
 			return nil
 		}
-		than := fmt.Sprintf("alive under “%s” than under “%s”", r.Groups[a].Name, r.Groups[b].Name)
+		than := fmt.Sprintf("alive under “%s” than under “%s”", name(a), name(b))
 		more := moreFewer(value)
 		if hundredths(value) == 0 {
-			more, than = "as many", fmt.Sprintf("alive under “%s” as under “%s”", r.Groups[a].Name, r.Groups[b].Name)
+			more, than = "as many", fmt.Sprintf("alive under “%s” as under “%s”", name(a), name(b))
 		}
-		return append([]string{fmt.Sprintf("Of a hundred plants each that would be %s %s; the 95%% limits run from %s to %s.", more, than, moreFewer(lower), moreFewer(upper))},
+		return append([]string{fmt.Sprintf("Put as plants in a hundred, that is %s %s; the 95%% limits run from %s to %s.", more, than, moreFewer(lower), moreFewer(upper))},
 			holdSeldom(r, [][2]int{{a, b}})...)
 	}
 	return againstLargest(r, groups)
@@ -41,6 +42,7 @@ func Differences(r cohort.Comparison) []string {
 
 // againstLargest sets three groups or more against the largest of them.
 func againstLargest(r cohort.Comparison, groups []int) []string {
+	name := func(n int) string { return Group(r.By, r.Groups[n].Name) }
 	reference := groups[0]
 	for _, n := range groups {
 		if r.Groups[n].N > r.Groups[reference].N {
@@ -61,13 +63,13 @@ func againstLargest(r cohort.Comparison, groups []int) []string {
 		if hundredths(value) == 0 {
 			more = "as many"
 		}
-		parts = append(parts, fmt.Sprintf("under “%s” %s alive (95%% limits: %s to %s)", r.Groups[n].Name, more, moreFewer(lower), moreFewer(upper)))
+		parts = append(parts, fmt.Sprintf("under “%s” %s alive (95%% limits: %s to %s)", name(n), more, moreFewer(lower), moreFewer(upper)))
 		pairs = append(pairs, [2]int{n, reference})
 	}
 	if len(parts) == 0 {
 		return nil
 	}
-	words := fmt.Sprintf("Of a hundred plants each, set against “%s”, the largest group, that would be %s.", r.Groups[reference].Name, strings.Join(parts, "; "))
+	words := fmt.Sprintf("Put as plants in a hundred, and set against “%s”, the largest group: %s.", name(reference), strings.Join(parts, "; "))
 	if len(parts) > 1 {
 		words += " Each is taken by itself: of several, some lie far apart by luck."
 	}

@@ -44,7 +44,7 @@ func of(groups ...cohort.Group) cohort.Comparison {
 // sqrt((0.125-0.0224)^2 + (0.7462-0.5)^2) = -0.642, and so on, by hand.
 func TestThreeGroupsAreSetAgainstTheLargest(t *testing.T) {
 	says := Differences(of(lines("small", 8, 2, 0), lines("medium", 12, 6, 0), lines("large", 8, 7, 0)))
-	assert.Equal(t, []string{"Of a hundred plants each, set against “medium”, the largest group, that would be under “small” 25 more alive (95% limits: 17 fewer to 55 more); under “large” 38 fewer alive (95% limits: 64 fewer to 5 more). Each is taken by itself: of several, some lie far apart by luck."}, says)
+	assert.Equal(t, []string{"Put as plants in a hundred, and set against “medium”, the largest group: under “small” 25 more alive (95% limits: 17 fewer to 55 more); under “large” 38 fewer alive (95% limits: 64 fewer to 5 more). Each is taken by itself: of several, some lie far apart by luck."}, says)
 }
 
 // Where the state of some is unknown in a small group, the limits come with their

@@ -25,6 +25,38 @@ func Grouping(by cohort.Grouping) string {
 	return Upper(strings.ReplaceAll(strings.TrimPrefix(by.Word, "traits."), "-", " "))
 }
 
+// Group names a group so that it can stand in a sentence without its word: "grade 2"
+// where the file says 2, "8+ days" for 8+.
+func Group(by cohort.Grouping, name string) string {
+	if name == cohort.NotRecorded {
+		return name
+	}
+	none := map[string]string{"leaves": "no leaves", "leaves-cut": "no leaf cut", "roots-cut": "no root cut", "soak": "not soaked", "bottom-heat": "no bottom heat", "rot-at-landmark": "no rot"}
+	switch by.Word + " " + name {
+	case "leaves 0", "leaves-cut 0 %", "roots-cut 0 %", "soak none", "bottom-heat no", "rot-at-landmark none":
+		return none[by.Word]
+	case "bottom-heat yes":
+		return "bottom heat"
+	}
+	switch by.Word {
+	case "root-grade":
+		return "grade " + name
+	case "leaves":
+		return name + " leaves"
+	case "transit":
+		return name + " days"
+	case "leaves-cut":
+		return name + " of leaves cut"
+	case "roots-cut":
+		return name + " of roots cut"
+	case "soak":
+		return name + " in water"
+	case "rot-at-landmark":
+		return "rot: " + name
+	}
+	return name
+}
+
 // Lead says who is compared, and on what day it all ends.
 func Lead(r cohort.Comparison) string {
 	words := fmt.Sprintf("%s of %s, side by side, followed to day %d and no further.", Upper(NounInWords(len(r.Scope.Lines), "line", "lines")), NounInWords(len(r.Scope.Imports), "import", "imports"), r.Horizon)

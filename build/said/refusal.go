@@ -15,11 +15,17 @@ func Refusal(r cohort.Refusal) string {
 	case cohort.IsTheOutcome:
 		return "It is what is compared."
 	}
+	return "It comes to be known only while a plant lives, so whoever has it must have lived so long. " + Example(r)
+}
+
+// Example is the counted example of a refusal: who came to have it and how late, and
+// who was lost before they could.
+func Example(r cohort.Refusal) string {
 	e := r.Example
 	if e.Had == 0 {
-		return fmt.Sprintf("It comes to be known only while a plant lives. None of the %s has it yet.", Noun(e.Of, "line", "lines"))
+		return fmt.Sprintf("None of the %s has it yet.", Noun(e.Of, "line", "lines"))
 	}
-	words := fmt.Sprintf("It comes to be known only while a plant lives, so whoever has it must have lived so long. %s of the %s came to have it, ", Upper(InWords(e.Had)), Noun(e.Of, "line", "lines"))
+	words := fmt.Sprintf("%s of the %s came to have it, ", Upper(InWords(e.Had)), Noun(e.Of, "line", "lines"))
 	if e.Early == 0 {
 		return words + fmt.Sprintf("the first on day %d.", e.EarliestOn)
 	}
