@@ -66,7 +66,9 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	r.Pages, r.Pictures = len(pieces), len(pictures)
 
 	group, working := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
+	// Twice as many as there are processors: some wait for the disk, or for one
+	// another where two pages have a part in common.
+	group.SetLimit(2 * runtime.GOMAXPROCS(0))
 	done := newCounter(len(pieces), o.Progress)
 	for _, p := range pieces {
 		group.Go(func() error {

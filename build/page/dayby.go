@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"html/template"
 	"strings"
 
@@ -27,6 +28,61 @@ type dayEntry struct {
 	Amended []content.Amendment
 	// SetRight says what was: nothing where it was the plant's own entry
 	SetRight string
+}
+
+// html sets an entry.
+func (e *dayEntry) html(v view) template.HTML {
+	var m markup
+	m.WriteString("\n<li id=\"")
+	m.say(e.Anchor)
+	m.WriteString(`"><p class="day"><b>`)
+	m.say(e.Day)
+	m.WriteString("</b>")
+	m.say(e.Date)
+	m.WriteString(`</p><div class="body`)
+	if len(e.Figures) > 0 {
+		m.WriteString(" with")
+	}
+	m.WriteString(`"><span class="at">`)
+	m.put(e.Icon)
+	m.WriteString("</span>\n<h3>")
+	m.put(e.Title)
+	m.WriteString("</h3>")
+	if len(e.Words) > 0 {
+		m.WriteString(`<div class="said">`)
+		for _, words := range e.Words {
+			m.put(words)
+		}
+		m.WriteString("</div>")
+	}
+	if e.Of != "" {
+		m.WriteString(`<div class="said of-all"><p class="measured">Of the whole round:</p>`)
+		m.put(e.Of)
+		m.WriteString("</div>")
+	}
+	if e.Got != "" {
+		m.WriteString(`<p class="got">`)
+		m.say(e.Got)
+		m.WriteString("</p>")
+	}
+	for _, a := range e.Amended {
+		m.WriteString(`<p class="amended">`)
+		m.say(cmp.Or(e.SetRight, "Set right"))
+		m.WriteString(" on ")
+		m.say(a.Date.InWords())
+		m.WriteString(": ")
+		m.say(a.Words)
+		m.WriteString("</p>")
+	}
+	if len(e.Figures) > 0 {
+		m.WriteString(`<div class="pics">`)
+		for _, f := range e.Figures {
+			m.WriteString(v.fill("figure", f))
+		}
+		m.WriteString("</div>")
+	}
+	m.WriteString("</div></li>")
+	return m.html()
 }
 
 // told is one thing of a plant's timeline: a look, a run of looks that had
@@ -104,9 +160,8 @@ func moreSaid(looks []*content.Look, i int) bool {
 	return false
 }
 
-// dayByDay sets a part's timeline for a page, newest first unless oldest is asked
-// for.
-func (v view) dayByDay(p *cohort.Part, oldestFirst bool) []dayEntry {
+// dayByDay sets a part's timeline, oldest first.
+func (v view) dayByDay(p *cohort.Part) []template.HTML {
 	items := v.s.timeline(p)
 	events := map[*content.Look][]chart.Event{}
 	for _, h := range happenings(p) {
@@ -120,20 +175,18 @@ func (v view) dayByDay(p *cohort.Part, oldestFirst bool) []dayEntry {
 	for _, l := range p.Withdrawn {
 		withdrawn[l] = true
 	}
-	out := make([]dayEntry, len(items))
+	out := make([]template.HTML, len(items))
 	for i, item := range items {
-		at := i
-		if !oldestFirst {
-			at = len(items) - 1 - i
-		}
+		var e dayEntry
 		switch {
 		case item.look != nil:
-			out[at] = v.lookEntry(p, item.look, points[item.look], events[item.look], withdrawn[item.look])
+			e = v.lookEntry(p, item.look, points[item.look], events[item.look], withdrawn[item.look])
 		case item.note != nil:
-			out[at] = v.noteEntry(p, item.note)
+			e = v.noteEntry(p, item.note)
 		default:
-			out[at] = v.sameEntry(item.same)
+			e = v.sameEntry(item.same)
 		}
+		out[i] = e.html(v)
 	}
 	return out
 }

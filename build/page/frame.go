@@ -27,7 +27,7 @@ type site struct {
 // templates are read once: they are part of the program.
 var templates = sync.OnceValues(func() (*template.Template, error) {
 	t, err := template.New("").Funcs(template.FuncMap{
-		"name": taxon.Name, "short": taxon.ShortName, "upper": said.Upper, "inWords": said.InWords, "day": dayWord,
+		"name": taxon.Name, "short": taxon.ShortName, "upper": said.Upper, "inWords": said.InWords, "day": dayWord, "table": tableHTML,
 	}).ParseFS(themes.Templates(), "*.html")
 	if err != nil {
 		return nil, fmt.Errorf("read the templates: %w", err)

@@ -2,8 +2,10 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"wardian/build/address"
 	"wardian/build/chart"
@@ -33,24 +35,30 @@ type label struct {
 	Fields      []fieldRow
 }
 
-// specimenData fills specimen.html.
+// specimenData fills "about-specimen", what stands above a plant's entries, and
+// "line-of-specimen", what stands below them.
 type specimenData struct {
-	ID      string
-	Name    template.HTML
 	Label   label
 	Picture *figure
 	Says    template.HTML
 	Facts   []fact
 	Chart   picture
 	Drawn   bool // a leaf area or a root length is drawn
-	Entries []dayEntry
-	Looks   int
-	Listed  bool   // the row of a list of which no check-in tells: no timeline
-	Oldest  bool   // the order shown
-	Other   string // href of the other order
+	Listed  bool // the row of a list of which no check-in tells: no timeline
 	Words   template.HTML
 	Line    *picture
 	Kin     []kin
+}
+
+// orders fill "specimen": a plant's entries in one order or the other, and what
+// stands above and below them.
+type orders struct {
+	About, Line template.HTML
+	Entries     []template.HTML // oldest first until one order is chosen
+	Looks       int
+	Listed      bool
+	Oldest      bool   // the order shown
+	Other       string // href of the other order
 }
 
 // kin is a plant of the same line.
@@ -69,54 +77,82 @@ func (s *site) specimenPages() []Page {
 	for _, l := range s.Cohort.Lines {
 		for _, p := range l.Parts {
 			id := p.Specimen.ID
+			set := twice(func() orders { return view{s: s, Path: address.Specimen(id)}.ordersOf(p) })
 			pages = append(pages,
-				Page{Path: address.Specimen(id), Make: func() ([]byte, error) { return s.specimen(p, address.Specimen(id), false) }},
-				Page{Path: address.SpecimenOldest(id), Make: func() ([]byte, error) { return s.specimen(p, address.SpecimenOldest(id), true) }},
+				Page{Path: address.Specimen(id), Make: func() ([]byte, error) { return s.specimen(p, set(), address.Specimen(id), false) }},
+				Page{Path: address.SpecimenOldest(id), Make: func() ([]byte, error) { return s.specimen(p, set(), address.SpecimenOldest(id), true) }},
 			)
 		}
 	}
 	return pages
 }
 
-func (s *site) specimen(p *cohort.Part, path string, oldest bool) ([]byte, error) {
+// twice gives what make makes to two who ask, one after the other, and then lets
+// it go: whoever asks next has it made anew.
+func twice[T any](make func() T) func() T {
+	var mu sync.Mutex
+	var kept *T
+	return func() T {
+		mu.Lock()
+		defer mu.Unlock()
+		if kept != nil {
+			given := *kept
+			kept = nil
+			return given
+		}
+		made := make()
+		kept = &made
+		return made
+	}
+}
+
+// specimen makes a plant's page in one of its two orders. Both stand in one
+// folder, so that the same links lead from them.
+func (s *site) specimen(p *cohort.Part, set orders, path string, oldest bool) ([]byte, error) {
 	sp := p.Specimen
 	title := sp.ID + ", " + strings.Join(taxon.Words(sp.Name), " ")
 	description := sp.Name + ", " + outcomeWords(p) + "."
 	return s.set(path, "specimen", specimens, title, description, func(v view) any {
-		d := specimenData{
-			ID: sp.ID, Name: taxon.Name(sp.Name), Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p),
-			Entries: v.dayByDay(p, oldest), Looks: len(p.Looks), Oldest: oldest,
+		set.Oldest, set.Other = oldest, v.Href(address.Specimen(sp.ID))
+		if !oldest {
+			set.Other = v.Href(address.SpecimenOldest(sp.ID))
+			set.Entries = slices.Clone(set.Entries)
+			slices.Reverse(set.Entries)
 		}
-		d.Listed = listedRow(p) && len(p.Looks) == 0
-		if oldest {
-			d.Other = v.Href(address.Specimen(sp.ID))
-		} else {
-			d.Other = v.Href(address.SpecimenOldest(sp.ID))
-		}
-		if photos := s.photos(p); len(photos) > 0 {
-			last := photos[len(photos)-1]
-			f, _ := v.shown(last.Photo, altOf(p, last.Look))
-			f.Caption = template.HTML(template.HTMLEscapeString(caption(last.Look)) + `. <a href="#` + address.Anchor(last.Look.Entry) + `">The entry</a>`)
-			d.Picture = &f
-		}
-		for _, l := range looksOf(p) {
-			d.Drawn = d.Drawn || l.Leaf != chart.Unknown || l.Roots != chart.Unknown
-		}
-		d.Chart = s.drawSoilLine(s.Cohort, p, "soil-line")
-		if sp.Words != nil {
-			d.Words = v.body(sp.Words, 1)
-		}
-		if len(p.Line.Parts) > 1 {
-			line := drawn(lineTree(p.Line).Draw())
-			d.Line = &line
-			for _, part := range p.Line.Parts {
-				d.Kin = append(d.Kin, kin{
-					Href: v.Href(address.Specimen(part.Specimen.ID)), ID: part.Specimen.ID, Says: partWords(part), Outcome: outcomeWords(part), Here: part == p,
-				})
-			}
-		}
-		return d
+		return set
 	})
+}
+
+// ordersOf sets what both orders of a plant's page have in common.
+func (v view) ordersOf(p *cohort.Part) orders {
+	sp, s := p.Specimen, v.s
+	d := specimenData{Label: v.specimenLabel(p), Says: v.specimenSays(p), Facts: v.specimenFacts(p), Listed: listedRow(p) && len(p.Looks) == 0}
+	if photos := s.photos(p); len(photos) > 0 {
+		last := photos[len(photos)-1]
+		f, _ := v.shown(last.Photo, altOf(p, last.Look))
+		f.Caption = template.HTML(template.HTMLEscapeString(caption(last.Look)) + `. <a href="#` + address.Anchor(last.Look.Entry) + `">The entry</a>`)
+		d.Picture = &f
+	}
+	for _, l := range looksOf(p) {
+		d.Drawn = d.Drawn || l.Leaf != chart.Unknown || l.Roots != chart.Unknown
+	}
+	d.Chart = s.drawSoilLine(s.Cohort, p, "soil-line")
+	if sp.Words != nil {
+		d.Words = v.body(sp.Words, 1)
+	}
+	if len(p.Line.Parts) > 1 {
+		line := drawn(lineTree(p.Line).Draw())
+		d.Line = &line
+		for _, part := range p.Line.Parts {
+			d.Kin = append(d.Kin, kin{
+				Href: v.Href(address.Specimen(part.Specimen.ID)), ID: part.Specimen.ID, Says: partWords(part), Outcome: outcomeWords(part), Here: part == p,
+			})
+		}
+	}
+	return orders{
+		About: template.HTML(v.fill("about-specimen", d)), Line: template.HTML(v.fill("line-of-specimen", d)),
+		Entries: v.dayByDay(p), Looks: len(p.Looks), Listed: d.Listed,
+	}
 }
 
 // lineTree is a line as a dated tree of water levels.
