@@ -7,9 +7,15 @@ import (
 )
 
 // TwoFigures is a p to two figures. It is never 0, since the labels that were
-// seen are among those counted; p is above 0 and at most 1.
+// seen are among those counted; p is above 0 and at most 1. From 0.995 on it is
+// 1.00, which has a figure more.
 func TwoFigures(p float64) string {
-	return strconv.FormatFloat(p, 'f', max(2, 1-int(math.Floor(math.Log10(p)))), 64)
+	decimals := max(2, 1-int(math.Floor(math.Log10(p))))
+	// 0.0996 has one decimal fewer once it is rounded: 0.10, not 0.100.
+	if next := math.Pow(10, float64(2-decimals)); decimals > 2 && p >= next-next/200 {
+		decimals--
+	}
+	return strconv.FormatFloat(p, 'f', decimals, 64)
 }
 
 // OneOf is a p as a count: "about 1 of 12", or towards a half and beyond "about 7
