@@ -27,6 +27,7 @@ func TestThePreviewTellsEachChange(t *testing.T) {
 	p.heard("updates/broken.md:2:1\n")
 	require.NoError(t, os.Remove(letter))
 	p.heard("updates/broken.md gone; 2 warnings; no page is open; ")
+	assert.Regexp(t, `(?m)^updates/broken\.md gone; 2 warnings; no page is open; [\d.]+(µs|ms|s)$`, p.talk.String(), "what changed, and how long it took")
 	assert.Equal(t, 1, strings.Count(p.talk.String(), "cabinet-2025-autumn.csv:611:18"), "what was told is not told again")
 
 	// Where no open page shows it, the line says where it stands.
@@ -77,4 +78,27 @@ func TestWhatThePreviewPassesOver(t *testing.T) {
 	assert.False(t, unread("check-ins/2026/a.md"))
 	assert.False(t, unread("diary.yaml"))
 	assert.False(t, unread("style/base.css"))
+}
+
+// What is not ready and what is held back is shown, marked, and isn't in a build.
+func TestThePreviewMarksWhatIsNotOut(t *testing.T) {
+	dir := everyKind(t)
+	young := filepath.Join(dir, "check-ins", "2026", "06-30-young.md")
+	require.NoError(t, os.WriteFile(young, []byte("---\ndate: 2026-06-30\nspecimen: b26-05\nturgor: firm\n---\nToo young to go out.\n"), 0o644))
+	p := startPreview(t, dir, 0)
+	page := fetch(t, p.address+"specimens/b26-05.html")
+	assert.Contains(t, page, `id="entry-2026.06-30-young" data-only-here="held back"`)
+	assert.Contains(t, page, `id="entry-2026.04-06-cabinet" data-only-here="unfinished"`)
+	assert.Contains(t, page, "Too young to go out.")
+	assert.Contains(t, page, "Shown here only: 2 entries of this page, marked.")
+	assert.Contains(t, fetch(t, p.address+"updates/third.html"), "Shown here only: this page is unfinished.")
+
+	var out, talk lockedBuffer
+	require.Equal(t, exitClean, run(t.Context(), []string{"build", dir, "--on", "2026-07-01"}, nil, &out, &talk), talk.String())
+	built, err := os.ReadFile(filepath.Join(dir, "shown", "specimens", "b26-05.html"))
+	require.NoError(t, err)
+	assert.NotContains(t, string(built), "06-30-young")
+	assert.NotContains(t, string(built), "04-06-cabinet")
+	assert.NotContains(t, string(built), "only-here")
+	assert.NoFileExists(t, filepath.Join(dir, "shown", "updates", "third.html"))
 }
