@@ -60,6 +60,7 @@ type manyData struct {
 	HowTo  template.HTML
 	Words  string
 	Cells  []cellData
+	Bare   []cellData // too little was measured to draw; in a strip they stand among the others
 	Strip  bool
 	Key    template.HTML
 	Across int // cells of a strip side by side where there is room
@@ -441,6 +442,10 @@ func (v view) soilLines(scope cohort.Scope, c *cohort.Cohort, strip bool) manyDa
 		}
 		if strip {
 			cell.Name = taxon.ShortName(name)
+		}
+		if cell.Thumb == "" && !strip {
+			d.Bare = append(d.Bare, cell)
+			continue
 		}
 		d.Cells = append(d.Cells, cell)
 	}
