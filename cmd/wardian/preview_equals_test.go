@@ -31,7 +31,7 @@ import (
 // alike, to the byte.
 type twins struct {
 	dir         string
-	reader      *reader
+	reader      *reader // nil where the system tells of changes
 	live, fresh *preview.Server
 	liveAt      http.Handler
 	freshAt     http.Handler
@@ -70,8 +70,13 @@ func newTwins(dir string) *twins {
 	return w
 }
 
-// tell goes the way of a change in the command: told, read, shown.
-func (w *twins) tell() { w.read(w.change(false)) }
+// tell goes the way of a change in the command: told, read, shown. Where the
+// system tells of changes there is nothing to do.
+func (w *twins) tell() {
+	if w.reader != nil {
+		w.read(w.change(false))
+	}
+}
 
 func (w *twins) read(c preview.Change) {
 	w.reading = w.reader.read(c)
