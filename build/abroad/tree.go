@@ -66,7 +66,6 @@ type parser struct {
 	d      *json.Decoder
 	data   []byte
 	skip   int // bytes of data before the decoder's first
-	at     int
 	faults []treeFault
 }
 
