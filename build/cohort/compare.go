@@ -1,8 +1,6 @@
 package cohort
 
 import (
-	"slices"
-
 	"wardian/build/survival"
 	"wardian/content"
 )
@@ -36,7 +34,6 @@ type Group struct {
 	Imports []*content.Import
 	Ripe    bool // all its lines arrived at least the horizon before the as-of day
 	N       int
-	Young   int // lines of younger imports beside these N: they wait
 	Lost    int // found lost up to the horizon
 	Left    int // left alive before it: passed on, not seen since, never looked at
 	Alive   int // known alive on it
@@ -64,13 +61,7 @@ type Comparison struct {
 	// Undated counts the scope's rows of lists that have no day: they count in
 	// shares and in no comparison.
 	Undated int
-	// Young counts the scope's lines that have not come to the horizon while others
-	// have: they stand in no group with those, since a younger import shows its dead
-	// before its living. A group of such lines alone is Unripe. Which lines these are
-	// depends on the day of arrival and on nothing that befell them. Where no line has
-	// come so far all groups are Unripe, and Young is 0.
-	Young  int
-	Groups []Group // in order, "not recorded" last
+	Groups  []Group // in order, "not recorded" last
 	// Tau is the day to which restricted means are taken.
 	Tau  int
 	Test Test
@@ -100,8 +91,7 @@ func (c *Cohort) Compare(s Scope, by Grouping, horizon, landmarkDay int) Compari
 		}
 		r.Scope.Lines = append(r.Scope.Lines, l)
 	}
-	lines, young := ripe(r.Scope.Lines, horizon)
-	r.Young = len(young)
+	lines := r.Scope.Lines
 	if by.Landmark {
 		in, m := landmark(lines, landmarkDay)
 		lines, r.Landmark = in, &m
@@ -109,20 +99,16 @@ func (c *Cohort) Compare(s Scope, by Grouping, horizon, landmarkDay int) Compari
 			r.Test.Reason, r.Hazards.Reason = LandmarkAtHorizon, LandmarkAtHorizon.String()
 			return r
 		}
-		young = nil // it may not have come to the landmark
 	}
-	named := map[string][]*Line{}
-	waiting := map[string][]*Line{}
+	names := make([]string, len(lines))
 	if by.ratio {
-		var names []string
 		names, r.Split = ratioGroups(lines)
-		for n, l := range lines {
-			named[names[n]] = append(named[names[n]], l)
-		}
 	} else {
-		named, waiting = by.members(lines, landmarkDay), by.members(young, landmarkDay)
+		for n, l := range lines {
+			names[n] = by.of(l, landmarkDay)
+		}
 	}
-	r.form(named, waiting)
+	r.form(lines, names)
 	r.test()
 	return r
 }
@@ -134,57 +120,24 @@ func (s Scope) SameAge() (horizon int, ok bool) {
 	return horizon, len(s.Lines) > 0 && horizon >= 1
 }
 
-// ripe parts the lines that have come to a horizon from those that haven't; where
-// none has, all are given back and none waits.
-func ripe(lines []*Line, horizon int) (come, young []*Line) {
-	for _, l := range lines {
-		if l.AsOfDay >= horizon {
-			come = append(come, l)
-		} else {
-			young = append(young, l)
-		}
-	}
-	if len(come) == 0 {
-		return lines, nil
-	}
-	return come, young
-}
-
-// members are the lines by the name of their group, NotRecorded where the diary
-// doesn't say.
-func (g Grouping) members(lines []*Line, landmarkDay int) map[string][]*Line {
-	out := map[string][]*Line{}
-	for _, l := range lines {
-		name := g.of(l, landmarkDay)
-		out[name] = append(out[name], l)
-	}
-	return out
-}
-
-// form makes the groups of those that have come to the horizon, and of those that
-// wait alone.
-func (r *Comparison) form(named, waiting map[string][]*Line) {
-	all := map[string][]*Line{}
+// form makes the groups.
+func (r *Comparison) form(lines []*Line, names []string) {
+	members := map[string][]*Line{}
 	var order []string
-	for _, members := range []map[string][]*Line{named, waiting} {
-		for name, lines := range members {
-			if name == "" {
-				name = NotRecorded
-			}
-			if all[name] == nil {
-				order = append(order, name)
-			}
-			all[name] = append(all[name], lines...)
+	for n, l := range lines {
+		name := names[n]
+		if name == "" {
+			name = NotRecorded
 		}
+		if members[name] == nil {
+			order = append(order, name)
+		}
+		members[name] = append(members[name], l)
 	}
-	r.By.sorted(order, all)
+	r.By.sorted(order, members)
 	var curves []survival.Curve
 	for _, name := range order {
-		come, young := of(named, name), of(waiting, name)
-		g := groupAt(name, come, r.Horizon)
-		if g.Young = len(young); len(come) == 0 {
-			g = groupAt(name, young, r.Horizon)
-		}
+		g := groupAt(name, members[name], r.Horizon)
 		if g.State == Told {
 			curves = append(curves, g.Curve)
 		}
@@ -197,14 +150,6 @@ func (r *Comparison) form(named, waiting map[string][]*Line) {
 			g.Mean, g.HasMean = g.Curve.RestrictedMean(tau)
 		}
 	}
-}
-
-// of gives a group's lines; those of NotRecorded may also stand under "".
-func of(members map[string][]*Line, name string) []*Line {
-	if name == NotRecorded {
-		return append(slices.Clone(members[""]), members[name]...)
-	}
-	return members[name]
 }
 
 // groupAt counts a group's lines at a horizon.

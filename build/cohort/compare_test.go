@@ -155,8 +155,8 @@ func TestWordsOfTheParcelDealWholeImports(t *testing.T) {
 	}
 }
 
-// Everything ends at the horizon: a later loss isn't counted, a younger group isn't
-// compared.
+// Everything ends at the horizon: a later loss isn't counted, a group with a
+// younger line isn't compared.
 func TestEverythingEndsAtTheHorizon(t *testing.T) {
 	c := kept(t, "import box 2026-03-09\n"+
 		many("s", 5, "size: small", "0 firm; 5 lost rot")+
@@ -188,32 +188,6 @@ func TestEverythingEndsAtTheHorizon(t *testing.T) {
 	assert.Equal(t, HorizonAhead, r.Test.Reason)
 	_, _, _, ok = r.Difference(0, 1)
 	assert.False(t, ok)
-}
-
-// A younger import waits, and what is compared without it is what was compared
-// before it came: its dead of the first days would stand beside others' living.
-func TestAYoungerImportWaits(t *testing.T) {
-	old := "import box 2026-03-09\n" + many("s", 6, "size: small", "0 firm; 9 lost rot") + many("m", 6, "size: medium", "0 firm; 60 firm")
-	young := "import late 2026-04-20\n" + many("ls", 3, "size: small", "0 firm; 2 lost rot") + many("ll", 2, "size: large", "0 firm; 12 firm")
-	for _, word := range []string{"size", "leaves-cut"} {
-		c, before := kept(t, old+young), kept(t, old)
-		with, without := c.Compare(c.All(), c.by(t, word), 42, 3), before.Compare(before.All(), before.by(t, word), 42, 3)
-		assert.Equal(t, 5, with.Young, word)
-		assert.Zero(t, without.Young)
-		assert.Equal(t, without.Test, with.Test, word)
-		for n, g := range without.Groups {
-			assert.Equal(t, []int{g.N, g.Lost, g.Alive}, []int{with.Groups[n].N, with.Groups[n].Lost, with.Groups[n].Alive}, "%s %s", word, g.Name)
-			assert.True(t, with.Groups[n].Ripe)
-		}
-	}
-	c := kept(t, old+young)
-	r := c.Compare(c.All(), c.by(t, "size"), 42, 3)
-	require.Len(t, r.Groups, 3)
-	small, large := r.Groups[0], r.Groups[2]
-	assert.Equal(t, []int{6, 3}, []int{small.N, small.Young})
-	assert.Equal(t, []int{2, 0}, []int{large.N, large.Young})
-	assert.False(t, large.Ripe, "these two alone are not there yet")
-	assert.Len(t, r.Scope.Lines, 17)
 }
 
 // The six lines beside the definition of survival.csv, whose share on day 30 and

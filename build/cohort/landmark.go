@@ -16,8 +16,7 @@ import (
 // from arrival, and the curve starts at 1 on the landmark.
 
 // Landmark says who stands in a comparison by landmark. In + Lost + OnArrival +
-// Unseen + Listed = the scope's lines, but for those that haven't come to the
-// horizon.
+// Unseen + Listed = the scope's lines.
 type Landmark struct {
 	Day int
 	In  int // not lost by then, and seen on or after it, open, or found lost after it

@@ -92,9 +92,6 @@ func (v view) comparison(r cohort.Comparison) comparisonData {
 }
 
 func anyUnripe(r cohort.Comparison) bool {
-	if r.Young > 0 {
-		return true
-	}
 	for _, g := range r.Groups {
 		if g.State == cohort.Unripe {
 			return true
@@ -133,9 +130,6 @@ func tableOfGroups(r cohort.Comparison) groupTable {
 	t := groupTable{Group: said.Lower(said.Grouping(r.By)), Horizon: r.Horizon, Tau: r.Tau}
 	for _, g := range r.Groups {
 		row := groupLine{Name: said.Group(r.By, g.Name), Imports: said.Noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
-		if g.Young > 0 {
-			row.Imports += "; " + itoa(g.Young) + " more not yet"
-		}
 		if g.Ripe {
 			row.Alive, row.Unknown = said.Of(g.Alive, g.N), itoa(g.Unknown)
 		} else {

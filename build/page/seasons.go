@@ -172,9 +172,6 @@ func (v view) seasonLine(label string, r cohort.Comparison) seasonLine {
 		return row
 	}
 	g := r.Groups[n]
-	if g.Young > 0 {
-		row.Of += ", " + itoa(g.Young) + " of them not yet"
-	}
 	if !g.Ripe {
 		row.Alive = "not yet"
 		return row

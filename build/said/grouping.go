@@ -86,9 +86,6 @@ func Formed(r cohort.Comparison) []string {
 	if n := r.FollowedLate; n > 0 {
 		says = append(says, fmt.Sprintf("%s left out: the diary of their import began late and knows survivors only.", Upper(NounInWords(n, "line is", "lines are"))))
 	}
-	if n := r.Young; n > 0 {
-		says = append(says, fmt.Sprintf("%s not come to day %d yet and wait: a younger import shows its dead before its living.", Upper(NounInWords(n, "line has", "lines have")), r.Horizon))
-	}
 	if n := r.Undated; n > 0 {
 		says = append(says, fmt.Sprintf("%s left out: no day is known of them.", Upper(NounInWords(n, "plant is", "plants are"))))
 	}
