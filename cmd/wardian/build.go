@@ -68,6 +68,12 @@ func loadFolder(dir string, o content.Options) (*loaded, error) {
 	return l, nil
 }
 
+// read reads a diary from a folder, and says meanwhile that it does.
+func (v voice) read(dir string, o content.Options) (*loaded, error) {
+	defer v.doing("reading the diary")()
+	return loadFolder(dir, o)
+}
+
 func loadFS(files fs.FS, o content.Options) (*loaded, error) {
 	diary, report, err := content.Load(files, o)
 	if err != nil {

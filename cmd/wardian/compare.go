@@ -39,12 +39,12 @@ func newCompare() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			l, err := loadFolder(dir, options)
+			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
+			l, err := v.read(dir, options)
 			if err != nil {
 				return err
 			}
 			defer l.close()
-			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
 			if l.report.Errors() > 0 {
 				return v.findings(l.report)
 			}

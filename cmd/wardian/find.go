@@ -40,9 +40,7 @@ func newFind() *cobra.Command {
 				return wrongUse{message: fmt.Sprintf("%s is no diary: there is no diary.yaml in it", dir), next: "name the diary's folder: wardian find WORDS DIR"}
 			}
 			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), quiet: quiet}
-			done := v.doing("reading the diary")
-			l, err := loadFolder(dir, content.Options{Today: measure.NoDay})
-			done()
+			l, err := v.read(dir, content.Options{Today: measure.NoDay})
 			if err != nil {
 				return err
 			}

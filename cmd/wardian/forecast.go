@@ -47,12 +47,12 @@ func newForecast() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			l, err := loadFolder(dir, options)
+			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
+			l, err := v.read(dir, options)
 			if err != nil {
 				return err
 			}
 			defer l.close()
-			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr()}
 			order := content.ReadOrder(source.New(path, []byte(text)), &l.diary.Settings, l.report)
 			if l.report.Errors() > 0 {
 				return v.findings(l.report)

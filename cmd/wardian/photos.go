@@ -229,6 +229,6 @@ func (d *desk) farewell(list []snapshot) {
 	case d.dryRun:
 		d.v.say(counted(d.copied, "picture", "pictures") + " would belong without a mention; nothing was copied")
 	default:
-		d.v.say(counted(d.copied, "picture", "pictures") + " belong without a mention; next: " + command("proof", d.l.dir))
+		d.v.say(counted(d.copied, "picture belongs", "pictures belong") + " without a mention; next: " + command("proof", d.l.dir))
 	}
 }

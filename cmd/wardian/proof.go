@@ -26,9 +26,7 @@ func newProof() *cobra.Command {
 				return err
 			}
 			v := voice{out: cmd.OutOrStdout(), talk: cmd.ErrOrStderr(), onOut: true}
-			done := v.doing("reading the diary")
-			l, err := loadFolder(dir, options)
-			done()
+			l, err := v.read(dir, options)
 			if err != nil {
 				return err
 			}

@@ -63,7 +63,7 @@ func openAsOf(v voice, dir, onWords string) (*asOf, error) {
 	if on.Known() {
 		options.Today = max(on, measure.DayOf(time.Now()))
 	}
-	l, err := loadFolder(dir, options)
+	l, err := v.read(dir, options)
 	if err != nil {
 		return nil, err
 	}

@@ -66,7 +66,7 @@ func (t takingIn) carryOut(v voice, f *source.File, ask asker) error {
 	if err != nil {
 		return err
 	}
-	l, err := loadFolder(dir, options)
+	l, err := v.read(dir, options)
 	if err != nil {
 		return err
 	}
