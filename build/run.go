@@ -44,6 +44,7 @@ type Result struct {
 // folder it was loaded from. What is wrong with its pictures goes into report;
 // if that holds an error after them, nothing is written and ok is false.
 func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Report, o Options) (r Result, ok bool, err error) {
+	all := d
 	d = d.Shown(content.ShowOptions{Unfinished: o.Unfinished, On: o.On})
 	stage, err := outdir.Open(o.To, keepApart(o.Folder))
 	if err != nil {
@@ -93,7 +94,7 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 		return r, false, err
 	}
 	kept.forget()
-	remember(d, files, o, report.Findings())
+	remember(all, files, o, report.Findings())
 	return r, true, nil
 }
 

@@ -66,7 +66,7 @@ func Unchanged(files fs.FS, o Options, now time.Time) (findings []source.Finding
 	if err != nil || !slices.Equal(site, l.Site) {
 		return nil, false
 	}
-	key, err := inputsKey(files, o)
+	key, err := inputsKey(files, nil, o)
 	return l.Findings, err == nil && key == l.Key
 }
 
@@ -76,7 +76,7 @@ func remember(d *content.Diary, files fs.FS, o Options, findings []source.Findin
 	if o.Folder == "" {
 		return
 	}
-	key, err := inputsKey(files, o)
+	key, err := inputsKey(files, asRead(d), o)
 	if err != nil {
 		return
 	}
@@ -127,14 +127,58 @@ func survey(dir string) ([]standing, error) {
 	return out, err
 }
 
-// inputsKey is the hash of everything that a build depends on.
-func inputsKey(files fs.FS, o Options) (string, error) {
+// asRead are the bytes of a diary's files as they were read, by path. What was
+// built is noted by them and not by what stands there after the build: an entry
+// saved meanwhile would else be taken for one that was built. (They spare reading
+// ten thousand files again, too.)
+func asRead(d *content.Diary) map[string][]byte {
+	read := make(map[string][]byte, len(d.Entries)+len(d.Specimens))
+	add := func(p content.Page) {
+		if p.File != nil {
+			read[p.File.Path] = p.File.Bytes
+		}
+	}
+	for _, e := range d.Entries {
+		add(e.Page)
+	}
+	for _, s := range d.Specimens {
+		add(s.Page)
+	}
+	for _, i := range d.Imports {
+		add(i.Page)
+	}
+	for _, p := range d.Places {
+		add(p.Page)
+	}
+	for _, u := range d.Updates {
+		add(u.Page)
+	}
+	for _, s := range d.Seasons {
+		add(s.Page)
+	}
+	return read
+}
+
+// inputsKey is the hash of everything that a build depends on. Files that aren't
+// among those read are read here.
+func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 	h := sha256.New()
 	fmt.Fprintf(h, "%t %s\n", o.Unfinished, o.On)
 	if err := hashProgram(h); err != nil {
 		return "", err
 	}
-	if err := hashFile(h, files, "diary.yaml"); err != nil {
+	take := func(path string) (err error) {
+		data, known := read[path]
+		if !known {
+			if data, err = fs.ReadFile(files, path); err != nil {
+				return err
+			}
+		}
+		fmt.Fprintf(h, "%s %d\n", path, len(data))
+		h.Write(data)
+		return nil
+	}
+	if err := take("diary.yaml"); err != nil {
 		return "", err
 	}
 	for _, folder := range content.Folders() {
@@ -153,23 +197,13 @@ func inputsKey(files fs.FS, o Options) (string, error) {
 				}
 				return err
 			}
-			return hashFile(h, files, path)
+			return take(path)
 		})
 		if err != nil {
 			return "", err
 		}
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil
-}
-
-func hashFile(h io.Writer, files fs.FS, path string) error {
-	data, err := fs.ReadFile(files, path)
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(h, "%s %d\n", path, len(data))
-	h.Write(data)
-	return nil
 }
 
 // hashProgram takes in the program's own bytes: another Wardian may write another
