@@ -15,6 +15,8 @@ type index struct {
 	pictures map[string][]dated     // by specimen: those that belong to it by their path
 	owner    map[string]string      // of such a picture: the specimen
 	named    map[string]int         // of a picture: how often entries name it
+
+	notes, taken, unfinished []*Entry // place notes and events; those with a reading; unfinished ones: each in order
 }
 
 // mentioned is one entry's naming of a specimen.
@@ -102,6 +104,23 @@ func (x *index) enter(e *Entry) {
 		x.same[e.Place] = slices.Insert(x.same[e.Place], at, e)
 	}
 	e.eachPhoto(func(p Photo) { x.named[p.Path]++ })
+	for _, list := range x.lists(e) {
+		*list = slices.Insert(*list, after(*list, e), e)
+	}
+}
+
+// lists are those in which an entry stands.
+func (x *index) lists(e *Entry) (in []*[]*Entry) {
+	if e.PlaceNote() || e.Event != "" {
+		in = append(in, &x.notes)
+	}
+	if e.Reading != nil && e.Place != nil {
+		in = append(in, &x.taken)
+	}
+	if e.Unfinished {
+		in = append(in, &x.unfinished)
+	}
+	return in
 }
 
 // leave takes an entry out of the index.
@@ -113,4 +132,7 @@ func (x *index) leave(e *Entry) {
 		x.same[e.Place] = slices.DeleteFunc(x.same[e.Place], func(s *Entry) bool { return s == e })
 	}
 	e.eachPhoto(func(p Photo) { x.named[p.Path]-- })
+	for _, list := range x.lists(e) {
+		*list = slices.DeleteFunc(*list, func(o *Entry) bool { return o == e })
+	}
 }

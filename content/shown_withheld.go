@@ -1,6 +1,10 @@
 package content
 
-import "slices"
+import (
+	"slices"
+
+	"wardian/content/measure"
+)
 
 // Withheld is what of a diary isn't shown: things as wholes, in the diary's order.
 type Withheld struct {
@@ -30,11 +34,20 @@ func (d *Diary) Withheld(o ShowOptions) Withheld {
 	for _, p := range d.Specimens {
 		further = further || p.Parent == nil && !s.finished(p.Page)
 	}
-	for _, e := range d.Entries {
-		if !s.finished(e.Page) || s.late(e.When.Day) {
-			w.Entries = append(w.Entries, e)
-			further = further || slices.ContainsFunc(e.Named, func(c *CheckIn) bool { return len(c.CutInto) > 0 })
+	if !o.Unfinished {
+		for _, e := range d.Timelines(measure.NoDay).unfinished {
+			if !s.late(e.When.Day) {
+				w.Entries = append(w.Entries, e)
+			}
 		}
+	}
+	young := len(d.Entries)
+	for young > 0 && s.late(d.Entries[young-1].When.Day) {
+		young--
+	}
+	w.Entries = append(w.Entries, d.Entries[young:]...)
+	for _, e := range w.Entries {
+		further = further || slices.ContainsFunc(e.Named, func(c *CheckIn) bool { return len(c.CutInto) > 0 })
 	}
 	if !further {
 		return w

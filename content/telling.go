@@ -85,21 +85,22 @@ func (t *telling) report(into *source.Report) {
 
 // timelines gives what was told.
 func (t *telling) timelines() *Timelines {
-	out := &Timelines{Diary: t.diary, Until: t.until}
+	out := &Timelines{Diary: t.diary, Until: t.until, List: make([]*Timeline, 0, len(t.plants))}
 	for _, p := range t.plants {
 		if p.begun && (!t.until.Known() || p.Begins.Day <= t.until) {
 			out.List = append(out.List, p.Timeline)
 		}
 	}
-	for _, e := range t.diary.Entries {
-		if t.until.Known() && e.When.Day > t.until {
-			break
-		}
-		if e.PlaceNote() || e.Event != "" {
-			out.Notes = append(out.Notes, e)
-		}
-	}
+	out.Notes, out.Taken, out.unfinished = t.upTo(t.index.notes), t.upTo(t.index.taken), t.upTo(t.index.unfinished)
 	return out
+}
+
+// upTo copies entries up to the last day told.
+func (t *telling) upTo(entries []*Entry) []*Entry {
+	if n := slices.IndexFunc(entries, func(e *Entry) bool { return t.until.Known() && e.When.Day > t.until }); n >= 0 {
+		entries = entries[:n]
+	}
+	return slices.Clone(entries)
 }
 
 // named gives the check-ins of an entry that say something, in the order of the

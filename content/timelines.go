@@ -12,6 +12,9 @@ type Timelines struct {
 	Until measure.Day // the last day told; measure.NoDay: everything
 	List  []*Timeline // by ID; every specimen that had begun by then
 	Notes []*Entry    // place notes and rounds' events, in order
+	Taken []*Entry    // entries that took a reading at a place, in order
+
+	unfinished []*Entry
 }
 
 // Timeline is what was done to one specimen and when.

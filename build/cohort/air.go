@@ -46,10 +46,8 @@ func airs(t *content.Timelines, before map[*content.Place]*PlaceAir) map[*conten
 	out := make(map[*content.Place]*PlaceAir, len(t.Diary.Places))
 	told := func(day measure.Day) bool { return !t.Until.Known() || day <= t.Until }
 	taken := map[*content.Place][]*content.Entry{}
-	for _, e := range t.Diary.Entries {
-		if e.Reading != nil && e.Place != nil && told(e.When.Day) {
-			taken[e.Place] = append(taken[e.Place], e)
-		}
+	for _, e := range t.Taken {
+		taken[e.Place] = append(taken[e.Place], e)
 	}
 	for _, p := range t.Diary.Places {
 		if was := before[p]; was != nil && slices.Equal(was.taken, taken[p]) {
