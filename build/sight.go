@@ -42,7 +42,7 @@ func See(d *content.Diary, files fs.FS, report *source.Report, prints *Prints) (
 // see takes over from another sight of the same diary what stayed as it was.
 func see(d *content.Diary, files fs.FS, report *source.Report, prints *Prints, before *Sight) (*Sight, error) {
 	s := &Sight{diary: d, seen: d.Shown(content.ShowOptions{Unfinished: true, On: measure.NoDay}),
-		pieces: map[string]Piece{}, pictures: map[string]negative{}, prints: prints, files: files}
+		pictures: map[string]negative{}, prints: prints, files: files}
 	pictures := make(map[string]page.Picture, len(s.seen.Photos))
 	for _, path := range s.seen.Photos {
 		p, n, err := prints.picture(files, path)
@@ -65,6 +65,7 @@ func see(d *content.Diary, files fs.FS, report *source.Report, prints *Prints, b
 	if err != nil {
 		return nil, err
 	}
+	s.pieces = make(map[string]Piece, len(pieces))
 	for _, p := range pieces {
 		s.pieces[p.Path] = p
 	}

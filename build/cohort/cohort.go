@@ -47,6 +47,7 @@ func at(d *content.Diary, until measure.Day, before *Cohort) *Cohort {
 		c.AsOf = max(c.AsOf, listedAsOf(t))
 	}
 	c.air = airs(c.Times, before.air)
+	c.Lines = make([]*Line, 0, len(c.Times.List))
 	for _, t := range c.Times.List {
 		if t.Specimen.Parent != nil {
 			continue
