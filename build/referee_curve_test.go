@@ -77,7 +77,7 @@ func TestC1TheAxisIsWhole(t *testing.T) {
 // band's limits are named, those who left have ticks, and the line goes in steps
 // (KMunicate: Morris et al. 2019, BMJ Open 9:e030215).
 func TestC2NumbersUnderTheCurveAddUp(t *testing.T) {
-	single := 0
+	single, several := 0, 0
 	eachCurve(t, func(name string, _ *html.Node, f figure) {
 		_, bottom, days := f.levels(t)
 		names, rows := f.groups(t)
@@ -91,17 +91,21 @@ func TestC2NumbersUnderTheCurveAddUp(t *testing.T) {
 			}
 			return atRisk - lost - left, lost, left
 		}
-		// The rows under the axis: a name, and the numbers on the line below it.
+		// The rows under the axis: a name, and the numbers on the line below it; of
+		// several groups two more lines each, with their own words.
 		texts := f.texts(t, days)
 		numbers := map[string]map[float64]int{}
-		row := ""
+		group, row := "", ""
 		for i, text := range texts {
 			switch {
-			case text.y <= bottom || text.says == "under watch as those days begin" && text.class == "q":
+			case text.y <= bottom || text.says == "under watch as those days begin;" || text.says == "lost and left alive before them":
 			case text.class == "b" && texts[i-1].class == "b": // a long name goes on
-				row += " " + text.says
+				group += " " + text.says
+				row = group
 			case text.class == "b":
-				row = text.says
+				group, row = text.says, text.says
+			case text.class == "q" && group != "":
+				row = group + ": " + text.says
 			case row != "":
 				count, err := strconv.Atoi(text.says)
 				require.NoError(t, err, "%s: %s", name, text.says)
@@ -123,17 +127,21 @@ func TestC2NumbersUnderTheCurveAddUp(t *testing.T) {
 			assert.Len(t, lost, len(watch), name)
 			assert.Len(t, left, len(watch), name)
 			if bands, _ := f.paths("band"); len(bands) > 0 {
-				assert.Contains(t, textIn(f.around), "95% limits", name)
+				assert.Contains(t, textIn(f.around), "95% limits (log-log)", name)
 			}
 		} else {
+			several++
 			for _, group := range names[:min(6, len(names))] {
-				require.NotEmpty(t, numbers[group], "%s: %s", name, group)
-				for day, n := range numbers[group] {
-					if day < float64(rows[group][0].day) {
-						continue
+				watch, lost, left := numbers[group], numbers[group+": lost"], numbers[group+": left alive"]
+				require.NotEmpty(t, watch, "%s: %s", name, group)
+				for day, n := range watch {
+					a, b, c := before(group, day)
+					assert.Equal(t, [3]int{a, b, c}, [3]int{n, lost[day], left[day]}, "%s: %s, day %v", name, group, day)
+					assert.Equal(t, rows[group][0].atRisk, n+lost[day]+left[day], "%s: %s, day %v adds up", name, group, day)
+					if day > 0 { // where nobody can have gone before
+						assert.Contains(t, lost, day, "%s: %s", name, group)
+						assert.Contains(t, left, day, "%s: %s", name, group)
 					}
-					a, _, _ := before(group, day)
-					assert.Equal(t, a, n, "%s: %s, day %v", name, group, day)
 				}
 			}
 		}
@@ -148,6 +156,7 @@ func TestC2NumbersUnderTheCurveAddUp(t *testing.T) {
 		}
 	})
 	assert.Greater(t, single, 5)
+	assert.Greater(t, several, 10)
 }
 
 // fewFrom is the day from which fewer than the larger of 5 and a tenth of n are

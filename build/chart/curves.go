@@ -37,7 +37,7 @@ func (in Curves) Draw() Drawing {
 		return nothing(nothingYet)
 	}
 	tables := []Table{cs[0].table(cs[0].Name)}
-	tables[0].Caption = "Product-limit shares by group, after each day with a loss or a leaving."
+	tables[0].Caption = "Product-limit shares by group, after each day with a loss or a leaving; under watch as the day begins, limits log-log."
 	for _, c := range cs[1:] {
 		tables[0].Rows = append(tables[0].Rows, c.table(c.Name).Rows...)
 	}
@@ -55,11 +55,7 @@ func (in Curves) Draw() Drawing {
 	const top = 14
 	days := axisDays(in.Days, last)
 	bottom := top + h
-	var rows []countRow
-	for _, c := range cs {
-		rows = append(rows, countRow{c.Name, "", func(d int) int { n, _, _ := c.counts(d); return n }, c.From})
-	}
-	cv := newCanvas(float64(days), float64(bottom+axisPx+12)+18+countRowsPx(rows))
+	cv := newCanvas(float64(days), float64(bottom+axisPx+groupGapPx)+groupCountsPx(cs))
 	cv.open("plot names", "", in.Head, curvesDesc(in, cs))
 	var named []endName
 	cv.render(plot{top: top, height: h, hi: 1, series: []gochart.Series{series(func(cv *canvas, a area) {
@@ -71,8 +67,7 @@ func (in Curves) Draw() Drawing {
 		named = cv.names(a, cs)
 	})}})
 	cv.dayAxis(float64(bottom), "arrived")
-	cv.text(0, 0, float64(bottom+axisPx+24), start, "q", "under watch as those days begin")
-	cv.countRows(float64(bottom+axisPx+12+18), rows)
+	cv.groupCounts(float64(bottom+axisPx+groupGapPx), cs)
 	d := Drawing{HTML: cv.close(), Key: curvesKey(cs, named), Tables: tables}
 	for _, c := range cs {
 		if c.dropped > 0 {

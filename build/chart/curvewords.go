@@ -78,7 +78,7 @@ func (c stepCurve) key() HTML {
 	var es []keyEntry
 	for _, s := range c.Steps {
 		if s.HasLimits {
-			es = append(es, keyEntry{icon: `<svg class="ch ic" viewBox="0 0 22 22" aria-hidden="true"><path class="band" d="M0 3H22V19H0Z"/></svg>`, words: "95% limits"})
+			es = append(es, keyEntry{icon: `<svg class="ch ic" viewBox="0 0 22 22" aria-hidden="true"><path class="band" d="M0 3H22V19H0Z"/></svg>`, words: "95% limits (log-log)"})
 			break
 		}
 	}
@@ -108,7 +108,7 @@ func lineIcon(class, tick string) string {
 
 // table has a row a step; group is its first cell where several share a table.
 func (c stepCurve) table(group string) Table {
-	t := Table{Caption: "Product-limit share of " + strconv.Itoa(c.N) + " " + c.Unit + ", after each day with a loss or a leaving.", Columns: []Column{numeric("day"), numeric("under watch"), numeric("lost"), numeric("left alive"), numeric("share"), numeric("lower limit"), numeric("upper limit")}}
+	t := Table{Caption: "Product-limit share of " + strconv.Itoa(c.N) + " " + c.Unit + ", after each day with a loss or a leaving; under watch as the day begins, limits log-log.", Columns: []Column{numeric("day"), numeric("under watch"), numeric("lost"), numeric("left alive"), numeric("share"), numeric("lower limit"), numeric("upper limit")}}
 	if group != "" {
 		t.Columns = append([]Column{text1("group")}, t.Columns...)
 	}

@@ -177,7 +177,7 @@ func milestonesKey(ss []strip) HTML {
 	for _, s := range ss {
 		for _, st := range s.Steps {
 			if st.HasLimits {
-				return keyList("", append(es, keyEntry{icon: lineIcon("lim", ""), words: "95% limits of those who reached it"}))
+				return keyList("", append(es, keyEntry{icon: lineIcon("lim", ""), words: "95% limits (log-log) of those who reached it"}))
 			}
 		}
 	}
