@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"html/template"
 	"strings"
@@ -17,11 +18,12 @@ import (
 )
 
 // site is what all pages of one build share. Nothing of it changes once the
-// plan is made, so that pages can be made side by side.
+// plan is made but what is kept of frames, so that pages can be made side by side.
 type site struct {
 	Inputs
 	templates *template.Template
 	earlier   map[measure.Day]func() *cohort.Cohort // the diary as of each update's day
+	surrounds sync.Map                              // surroundings by where
 }
 
 // templates are read once: they are part of the program.
@@ -94,27 +96,42 @@ type way struct {
 	Here, Exact bool   // the page is of this room; it is this very page
 }
 
-// frame is what frame.html is filled with around a page's own part.
-type frame struct {
-	Title       string // of the page alone
-	Description string
-	Site        string
-	About       string
-	Home        string
-	Style       string
-	Beside      template.CSS // of this kind of page alone
-	Icon        string
-	Feeds       []way
-	Ways        []way
-	Emblem      template.HTML
-	Main        template.HTML
-	AsOf        string // in words; "" where nothing was ever looked at
-	Method      string // href
-	Amendments  string // href
-	Zone        string
-	Contact     string
-	Licence     string
+// head fills "frame-head": what of the frame is each page's own.
+type head struct {
+	Title, Description string
+	Site               string
 }
+
+// frame fills "frame-above" and "frame-below": what stands around the own parts
+// of all pages of a kind, in a folder.
+type frame struct {
+	Site       string
+	About      string
+	Home       string
+	Style      string
+	Beside     template.CSS // of this kind of page alone
+	Icon       string
+	Feeds      []way
+	Ways       []way
+	Emblem     template.HTML
+	AsOf       string // in words; "" where nothing was ever looked at
+	Method     string // href
+	Amendments string // href
+	Zone       string
+	Contact    string
+	Licence    string
+}
+
+// where is all that a frame depends on, but for the site.
+type where struct {
+	name   string // of the page's template
+	in     room
+	folder string // from which links lead
+	exact  string // the page's path, if a way of the masthead leads to this very page
+}
+
+// surroundings are the frame of some pages, set.
+type surroundings struct{ above, below string }
 
 // view is what a page's own template is filled with: the page's data, and how to
 // link from where the page stands.
@@ -130,15 +147,45 @@ func (v view) Href(to string) string { return address.Relative(v.Path, to) }
 // set makes a page: its own template filled with data, in the frame.
 func (s *site) set(path, name string, in room, title, description string, fill func(v view) any) ([]byte, error) {
 	v := view{s: s, Path: path}
+	around, err := s.around(v, name, in)
+	if err != nil {
+		return nil, err
+	}
 	v.Data = fill(v)
-	var main bytes.Buffer
-	if err := s.templates.ExecuteTemplate(&main, name, v.Data); err != nil {
+	out := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(out)
+	out.Reset()
+	err = s.templates.ExecuteTemplate(out, "frame-head", head{Title: title, Description: description, Site: s.Diary.Settings.Name})
+	if err == nil {
+		out.WriteString(around.above)
+		err = s.templates.ExecuteTemplate(out, name, v.Data)
+	}
+	if err != nil {
 		return nil, fmt.Errorf("make %s: %w", path, err)
+	}
+	out.WriteString(around.below)
+	return bytes.Clone(out.Bytes()), nil
+}
+
+// buffers are those that pages grow in.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// around is the frame of a page. Of a site's pages thousands have the same, which
+// is set once.
+func (s *site) around(v view, name string, in room) (surroundings, error) {
+	at := where{name: name, in: in, folder: v.Path[:strings.LastIndexByte(v.Path, '/')+1]}
+	for _, r := range rooms {
+		if r.path() == v.Path {
+			at.exact = v.Path
+		}
+	}
+	if kept, ok := s.surrounds.Load(at); ok {
+		return kept.(surroundings), nil
 	}
 	settings := s.Diary.Settings
 	f := frame{
-		Title: title, Description: description, Site: settings.Name, About: settings.About,
-		Home: v.Href(address.Front()), Style: v.Href(s.Style), Emblem: template.HTML(chart.Emblem()), Main: template.HTML(main.String()),
+		Site: settings.Name, About: settings.About,
+		Home: v.Href(address.Front()), Style: v.Href(s.Style), Emblem: template.HTML(chart.Emblem()),
 		Method: v.Href(address.Method()), Amendments: v.Href(address.Amendments()), Contact: settings.Contact, Licence: settings.Licence,
 	}
 	if settings.Zone != nil {
@@ -152,16 +199,18 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 		f.Icon = v.Href(s.Icon)
 	}
 	for n, r := range rooms {
-		f.Ways = append(f.Ways, way{Words: r.words, Href: v.Href(r.path()), Here: room(n) == in, Exact: r.path() == path})
+		f.Ways = append(f.Ways, way{Words: r.words, Href: v.Href(r.path()), Here: room(n) == in, Exact: r.path() == v.Path})
 	}
 	for _, feed := range s.Feeds {
 		f.Feeds = append(f.Feeds, way{Words: settings.Name, Href: v.Href(feed), Type: feedType(feed)})
 	}
-	var out bytes.Buffer
-	if err := s.templates.ExecuteTemplate(&out, "frame.html", f); err != nil {
-		return nil, fmt.Errorf("make %s: %w", path, err)
+	var above, below strings.Builder
+	if err := errors.Join(s.templates.ExecuteTemplate(&above, "frame-above", f), s.templates.ExecuteTemplate(&below, "frame-below", f)); err != nil {
+		return surroundings{}, fmt.Errorf("make the frame of %s: %w", v.Path, err)
 	}
-	return out.Bytes(), nil
+	set := surroundings{above.String(), below.String()}
+	s.surrounds.Store(at, set)
+	return set, nil
 }
 
 // feedType is the media type of a feed.
