@@ -115,7 +115,7 @@ var deeds = []struct {
 		if !bytes.Contains(data, from) {
 			from, to = []byte("2"), []byte("3")
 		}
-		if strings.HasPrefix(name, "photos/") {
+		if strings.HasPrefix(name, "photos/") && len(data) > 0 {
 			data = append(data[:len(data)-1], byte(how/4))
 		} else if at := bytes.LastIndex(data, from); at >= 0 {
 			copy(data[at:], to)
