@@ -42,6 +42,7 @@ func refereed(t *testing.T) map[string]site {
 			"a list":                settings + binPlace + oldSeason,
 			"all lost on day 0":     crowd + dayRound("2026-03-09", lost),
 			"all lost on one day":   crowd + dayRound("2026-03-09", firm) + dayRound("2026-05-09", lost),
+			"some let go":           crowd + dayRound("2026-03-09", firm) + dayRound("2026-03-20", "  q-10: passed on\n  q-11: passed on\n  q-12: lost rot\n  q-13: lost cold") + dayRound("2026-06-09", strings.Join(strings.Split(firm, "\n")[4:], "\n")),
 			"none lost":             crowd + dayRound("2026-03-09", firm) + dayRound("2026-06-09", firm),
 			"one never looked at":   two + dayRound("2026-03-12", "  p-1: firm"),
 			"one lost, one let go":  two + dayRound("2026-03-09", "  p-1: firm\n  p-2: firm") + dayRound("2026-03-20", "  p-1: lost rot\n  p-2: passed on"),

@@ -288,7 +288,7 @@ func TestC9CountsFirstThenTheirLimits(t *testing.T) {
 				}
 			}
 			if strings.Contains(text, " alive") {
-				assert.Regexp(t, `\d+ of \d+ alive and \w+ lost`, text, name)
+				assert.Regexp(t, `\d+ of \d+ (?:known )?alive and \w+ lost`, text, name)
 				met++
 			}
 		}

@@ -35,6 +35,7 @@ type groupTable struct {
 	Group   string // what a group is: "days on the way"
 	Horizon int
 	Tau     int
+	Limits  string // the method of the limits: "Wilson"
 	Rows    []groupLine
 }
 
@@ -75,6 +76,7 @@ func (v view) comparison(r cohort.Comparison) comparisonData {
 	curves := groupCurves(r, "groups")
 	if d.Told = len(curves.Groups) > 0; d.Told {
 		d.Curves = drawn(curves.Draw())
+		d.Curves.Notes = append(d.Curves.Notes, groupsSay(r)...)
 	}
 	d.Reached = reachedByGroup(r)
 	c, all := v.s.Cohort, v.s.Cohort.All()
@@ -127,7 +129,7 @@ func groupCurves(r cohort.Comparison, id string) chart.Curves {
 }
 
 func tableOfGroups(r cohort.Comparison) groupTable {
-	t := groupTable{Group: said.Lower(said.Grouping(r.By)), Horizon: r.Horizon, Tau: r.Tau}
+	t := groupTable{Group: said.Lower(said.Grouping(r.By)), Horizon: r.Horizon, Tau: r.Tau, Limits: methodsOfLimits(r)}
 	for _, g := range r.Groups {
 		row := groupLine{Name: said.Group(r.By, g.Name), Imports: said.Noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
 		if g.Ripe {
@@ -147,6 +149,22 @@ func tableOfGroups(r cohort.Comparison) groupTable {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// methodsOfLimits names how the limits of a comparison's groups were made; "" where
+// none has any.
+func methodsOfLimits(r cohort.Comparison) string {
+	methods := map[string]bool{}
+	for _, n := range said.WithShare(r) {
+		methods[said.MethodOfLimits(r.Groups[n].Row)] = true
+	}
+	if len(methods) > 1 {
+		return "Wilson where every state is known, else log-log"
+	}
+	for method := range methods {
+		return method
+	}
+	return ""
 }
 
 // groupShare is a group's limits, or why it has none.

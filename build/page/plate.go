@@ -37,9 +37,11 @@ func (v view) plate(then *cohort.Cohort, u *content.Update, p content.Plate, id 
 	case "survival":
 		curve := curveOf(scope, id, "Lines alive, "+of)
 		picture := drawn(curve.Draw())
+		picture.Notes = append(picture.Notes, strings.Join(curveSays(scope), " "))
 		d.Drawing, d.Says = &picture, asOf(then, "Lines alive, "+of)+" Shaded: 95% limits. An upright tick: one left watch alive."
 		if p.By == "season" {
 			picture = drawn(seasonCurves(then, id).Draw())
+			picture.Notes = append(picture.Notes, seasonsSay(then)...)
 			d.Says = asOf(then, "Lines alive, by season") + " At the end of each: how many are known alive, of how many."
 		}
 	case "table":

@@ -140,10 +140,10 @@ func TestWhatTheNumbersCanBear(t *testing.T) {
 func TestTheFlowUnderACurveAddsUp(t *testing.T) {
 	s := box(t, 5, "0: p-1: same / p-2: same / p-3: same / p-4: same", "9: p-1: lost rot / p-2: passed on / p-3: same", "60: p-3: same")
 	says := strings.Join(curveSays(s.scope()), " ")
-	assert.Contains(t, says, "Five received, four looked at: one lost, one passed on, one not seen since and one under watch. Half of the lines were watched for 9 days or longer.")
+	assert.Contains(t, says, "Five received, four looked at: one lost, one passed on, one not seen since and one under watch. Watched for a median of 9 days: half of the lines that long or longer.")
 	assert.Empty(t, curveSays(box(t, 0).scope()))
 	all := strings.Join(curveSays(box(t, 2, "0: all", "9: p-1: lost rot / p-2: lost rot").scope()), " ")
-	assert.Equal(t, "Half were lost by day 9. Two received, two looked at: two lost. Half of the lines were watched for 9 days or longer.", all, "after the last loss no other can come")
+	assert.Equal(t, "Half were lost by day 9. Two received, two looked at: two lost. Watched for a median of 9 days: half of the lines that long or longer.", all, "after the last loss no other can come")
 	assert.Equal(t, "Not seen since day 0: p-4. Never looked at: p-5.", missed(s.scope(), s.im()))
 }
 

@@ -33,7 +33,8 @@ type seasonsView struct {
 	ID, Title, Says string
 	Day, Tau        int
 	Curves          picture
-	Told            bool // there is a curve
+	Told            bool   // there is a curve
+	Limits          string // as in groupTable
 	Rows            []seasonLine
 }
 
@@ -133,11 +134,14 @@ func (s *site) seasonsAt(day int) cohort.Comparison {
 }
 
 func (v view) seasonsView(r cohort.Comparison, id, title, says string) seasonsView {
-	d := seasonsView{ID: id, Title: title, Says: says, Day: r.Horizon, Tau: r.Tau}
+	d := seasonsView{ID: id, Title: title, Says: says, Day: r.Horizon, Tau: r.Tau, Limits: methodsOfLimits(r)}
 	curves := groupCurves(r, id+"-curves")
 	slices.Reverse(curves.Groups) // the latest first, as in the table
 	if d.Told = len(curves.Groups) > 0; d.Told {
+		says := groupsSay(r)
+		slices.Reverse(says)
 		d.Curves = drawn(curves.Draw())
+		d.Curves.Notes = append(d.Curves.Notes, says...)
 	}
 	for _, label := range v.s.Cohort.SeasonsByArrival() {
 		row := v.seasonLine(label, r)

@@ -3,7 +3,6 @@ package page
 import (
 	"fmt"
 	"html/template"
-	"slices"
 	"sort"
 	"strings"
 
@@ -39,54 +38,6 @@ func curveOf(scope cohort.Scope, id, title string) chart.Curve {
 	return curve
 }
 
-// curveSays are the sentences under a scope's curve: when half were lost, what one
-// more loss would do, and who was followed to what end.
-func curveSays(scope cohort.Scope) []string {
-	n := len(scope.Lines)
-	if n == 0 || scope.AsOfDay() < 0 {
-		return nil
-	}
-	curve := scope.Curve()
-	last := int(curve.LastDay())
-	says := []string{fmt.Sprintf("More than half alive on day %d, the last day watched.", last)}
-	if m := curve.Median(); m.Reached {
-		says[0] = fmt.Sprintf("Half were lost by day %g.", m.Day)
-	}
-	steps := curve.FromDayZero()
-	if fall, ok := curve.OneMoreLoss(float64(last)); ok && len(steps) > 0 && steps[len(steps)-1].Share > 0 {
-		says = append(says, fmt.Sprintf("At its end one more loss would lower the curve by %d in a hundred.", int(fall*100+.5)))
-	}
-	never := neverSeen(scope)
-	var fates []string
-	for _, fate := range []struct {
-		n     int
-		words string
-	}{
-		{scope.Count(cohort.Lost), "lost"}, {scope.Count(cohort.PassedOn), "passed on"},
-		{scope.Count(cohort.NotSeen) - never, "not seen since"}, {scope.Count(cohort.Open), "under watch"},
-	} {
-		if fate.n > 0 {
-			fates = append(fates, said.InWords(fate.n)+" "+fate.words)
-		}
-	}
-	flow := fmt.Sprintf("%s received, %s looked at", said.Upper(said.InWords(n)), said.InWords(n-never))
-	if len(fates) > 0 {
-		flow += ": " + said.List(fates)
-	}
-	return append(says, flow+".", fmt.Sprintf("Half of the lines were watched for %s or longer.", said.Noun(medianWatched(scope), "day", "days")))
-}
-
-// medianWatched is the number of days for which half of a scope's lines or more were
-// watched: up to their loss, or to the day on which they left.
-func medianWatched(scope cohort.Scope) int {
-	var days []int
-	for _, l := range scope.Lines {
-		days = append(days, max(l.Day, 0))
-	}
-	slices.Sort(days)
-	return days[len(days)/2]
-}
-
 // shortEnd is what stands at the end of a curve among others: the name stands
 // there too, so there is room for a count alone, and the words over the drawing say
 // that it counts those known alive.
@@ -105,7 +56,7 @@ func endDay(scope cohort.Scope) int { return int(scope.Curve().LastDay()) }
 func endWords(r cohort.Row) (words, interval string) {
 	words = fmt.Sprintf("%s %s on day %d", said.Of(r.Alive, r.N), said.Alive(r), r.Day)
 	if r.HasLimits && r.Upper > 0 {
-		interval = "95% limits " + said.Limits(r.Lower, r.Upper)
+		interval = "95% limits " + said.Limits(r.Lower, r.Upper) + ", " + said.MethodOfLimits(r)
 	}
 	return words, interval
 }

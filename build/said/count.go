@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"wardian/build/cohort"
 )
 
 // small numbers in words, as a letter would write them.
@@ -63,6 +65,15 @@ func Percent(share float64) string { return strconv.Itoa(hundredths(share)) + "%
 // Limits writes an interval of shares: "34 to 83%".
 func Limits(lower, upper float64) string {
 	return fmt.Sprintf("%d to %d%%", hundredths(lower), hundredths(upper))
+}
+
+// MethodOfLimits names how the limits of a row's share were made: Wilson's where
+// every state is known, and where the curve has none of its own; else log-log.
+func MethodOfLimits(r cohort.Row) string {
+	if r.Kind == cohort.Estimated && r.HasLimits {
+		return "log-log"
+	}
+	return "Wilson"
 }
 
 func hundredths(share float64) int { return int(math.Round(100 * share)) }
