@@ -21,6 +21,9 @@ import (
 // parse gives the root of the block's tree, nil for a block without keys; ok is
 // false where it couldn't be read, which is then reported.
 func (t *tree) parse() (root *yaml.Node, ok bool) {
+	if root, ok := simple(t.block); ok {
+		return root, true
+	}
 	var last source.Position
 	for mends := 0; ; mends++ {
 		root, err := load(t.block)
