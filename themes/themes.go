@@ -17,8 +17,8 @@ import (
 //go:embed *.css *.html *.svg
 var files embed.FS
 
-// Templates are the page templates, one file a kind of page; frame.html defines
-// what stands around each of them.
+// Templates are the page templates, one file a kind of page: "frame.html" is the
+// frame, the others define what stands in it.
 func Templates() fs.FS { return files }
 
 // sheets are joined in this order into the one style of the site.

@@ -2,7 +2,6 @@ package page
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"html/template"
 	"strings"
@@ -23,7 +22,7 @@ type site struct {
 	Inputs
 	templates *template.Template
 	earlier   map[measure.Day]func() *cohort.Cohort // the diary as of each update's day
-	surrounds sync.Map                              // surroundings by where
+	frames    sync.Map                              // *frame by where
 }
 
 // templates are read once: they are part of the program.
@@ -96,15 +95,13 @@ type way struct {
 	Here, Exact bool   // the page is of this room; it is this very page
 }
 
-// head fills "frame-head": what of the frame is each page's own.
-type head struct {
-	Title, Description string
-	Site               string
-}
-
-// frame fills "frame-above" and "frame-below": what stands around the own parts
-// of all pages of a kind, in a folder.
+// frame is what frame.html is filled with around a page's own part.
 type frame struct {
+	Title       string // of the page alone
+	Description string
+	Main        template.HTML
+
+	// The rest is the same for all pages of a kind in a folder.
 	Site       string
 	About      string
 	Home       string
@@ -120,18 +117,18 @@ type frame struct {
 	Zone       string
 	Contact    string
 	Licence    string
+	// Links, Masthead and Foot are the templates "links", "masthead" and "foot",
+	// filled with what stands above.
+	Links, Masthead, Foot template.HTML
 }
 
-// where is all that a frame depends on, but for the site.
+// where is all that the part of a frame depends on that pages share.
 type where struct {
 	name   string // of the page's template
 	in     room
 	folder string // from which links lead
 	exact  string // the page's path, if a way of the masthead leads to this very page
 }
-
-// surroundings are the frame of some pages, set.
-type surroundings struct{ above, below string }
 
 // view is what a page's own template is filled with: the page's data, and how to
 // link from where the page stands.
@@ -147,40 +144,36 @@ func (v view) Href(to string) string { return address.Relative(v.Path, to) }
 // set makes a page: its own template filled with data, in the frame.
 func (s *site) set(path, name string, in room, title, description string, fill func(v view) any) ([]byte, error) {
 	v := view{s: s, Path: path}
-	around, err := s.around(v, name, in)
-	if err != nil {
-		return nil, err
-	}
 	v.Data = fill(v)
 	out := buffers.Get().(*bytes.Buffer)
 	defer buffers.Put(out)
 	out.Reset()
-	err = s.templates.ExecuteTemplate(out, "frame-head", head{Title: title, Description: description, Site: s.Diary.Settings.Name})
-	if err == nil {
-		out.WriteString(around.above)
-		err = s.templates.ExecuteTemplate(out, name, v.Data)
-	}
-	if err != nil {
+	if err := s.templates.ExecuteTemplate(out, name, v.Data); err != nil {
 		return nil, fmt.Errorf("make %s: %w", path, err)
 	}
-	out.WriteString(around.below)
+	f := s.frame(v, name, in)
+	f.Title, f.Description, f.Main = title, description, template.HTML(out.String())
+	out.Reset()
+	if err := s.templates.ExecuteTemplate(out, "frame.html", f); err != nil {
+		return nil, fmt.Errorf("make %s: %w", path, err)
+	}
 	return bytes.Clone(out.Bytes()), nil
 }
 
 // buffers are those that pages grow in.
 var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
-// around is the frame of a page. Of a site's pages thousands have the same, which
-// is set once.
-func (s *site) around(v view, name string, in room) (surroundings, error) {
+// frame is the frame of a page, but for what is the page's own. Thousands of a
+// site's pages share it, and it is made once for them.
+func (s *site) frame(v view, name string, in room) frame {
 	at := where{name: name, in: in, folder: v.Path[:strings.LastIndexByte(v.Path, '/')+1]}
 	for _, r := range rooms {
 		if r.path() == v.Path {
 			at.exact = v.Path
 		}
 	}
-	if kept, ok := s.surrounds.Load(at); ok {
-		return kept.(surroundings), nil
+	if kept, ok := s.frames.Load(at); ok {
+		return *kept.(*frame)
 	}
 	settings := s.Diary.Settings
 	f := frame{
@@ -204,13 +197,9 @@ func (s *site) around(v view, name string, in room) (surroundings, error) {
 	for _, feed := range s.Feeds {
 		f.Feeds = append(f.Feeds, way{Words: settings.Name, Href: v.Href(feed), Type: feedType(feed)})
 	}
-	var above, below strings.Builder
-	if err := errors.Join(s.templates.ExecuteTemplate(&above, "frame-above", f), s.templates.ExecuteTemplate(&below, "frame-below", f)); err != nil {
-		return surroundings{}, fmt.Errorf("make the frame of %s: %w", v.Path, err)
-	}
-	set := surroundings{above.String(), below.String()}
-	s.surrounds.Store(at, set)
-	return set, nil
+	f.Links, f.Masthead, f.Foot = template.HTML(v.fill("links", f)), template.HTML(v.fill("masthead", f)), template.HTML(v.fill("foot", f))
+	s.frames.Store(at, &f)
+	return f
 }
 
 // feedType is the media type of a feed.
