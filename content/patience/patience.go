@@ -10,3 +10,7 @@ import "time"
 func For(bytes int) time.Duration {
 	return time.Duration(1+bytes/(64<<10)) * time.Second * slowness
 }
+
+// Times is how often a test repeats what it does at random: a part of what it is
+// asked for under the race detector, where each time takes longer.
+func Times(n int) int { return (n + slowness - 1) / slowness }
