@@ -60,7 +60,7 @@ var Classes = map[string]string{
 	"rest":  "the days after watching",
 	"join":  "piece of line that leads to the next thumb of a strip",
 	"scale": "scale mark",
-	"ln":    "interval",
+	"ln":    "interval, edge of a box of losses",
 	"mean":  "day means at a place",
 
 	// leaf and root

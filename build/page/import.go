@@ -25,6 +25,7 @@ type importData struct {
 	Curve     picture
 	Table     []tableRow
 	TableSays string
+	Boxes     *boxesData
 	When      []whenRow
 	Later     string
 	Causes    []causeData
@@ -103,6 +104,7 @@ func (s *site) importPage(im *content.Import) ([]byte, error) {
 		d.Curve = drawn(curveOf(scope, "survival", "Lines alive, import "+im.ID).Draw())
 		d.Curve.Notes = append(d.Curve.Notes, strings.Join(curveSays(scope), " "))
 		d.Table, d.TableSays = tableOf(scope)
+		d.Boxes = boxesOf(scope)
 		d.When, d.Later = whenOf(scope)
 		d.Reached = milestonesOf(scope)
 		d.Causes, d.Lost = v.causes(scope), scope.Count(cohort.Lost)

@@ -26,6 +26,7 @@ type seasonData struct {
 	Horizon      int
 	TableSays    string
 	Table        []tableRow
+	Boxes        *boxesData
 	Causes       []causeData
 	Lost         int
 	Reached      *milestonesData
@@ -110,6 +111,7 @@ func (v view) season(label string) seasonData {
 	}
 	if len(scope.Lines) > 0 {
 		d.Table, d.TableSays = tableOf(scope)
+		d.Boxes = boxesOf(scope)
 		d.Causes, d.Lost = v.causes(scope), scope.Count(cohort.Lost)
 		d.Reached = milestonesOf(scope)
 		d.Changed = v.changed(label, scope)
