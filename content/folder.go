@@ -15,8 +15,8 @@ import (
 
 // Folders of a diary that are read, and those that never are.
 var (
-	readFolders  = []string{"imports", "specimens", "check-ins", "places", "readings", "lists", "updates", "seasons", "photos"}
-	ownedFolders = []string{"style", "shown"} // not read here
+	readFolders  = []string{"imports", "specimens", "check-ins", "places", "readings", "lists", "updates", "seasons", "photos", "style"}
+	ownedFolders = []string{"shown"} // never read
 )
 
 // folder lists the files of a diary. A link that leads out of the diary, or to a

@@ -91,7 +91,7 @@ func (l *loader) dayOf(o Options) measure.Day {
 // grounds says whether entries are read against what stands at a path.
 func grounds(at string) bool {
 	top, _, _ := strings.Cut(at, "/")
-	return !slices.Contains([]string{"check-ins", "imports", "specimens", "lists", "updates", "seasons"}, top)
+	return !slices.Contains([]string{"check-ins", "imports", "specimens", "lists", "updates", "seasons", "style"}, top)
 }
 
 // standOn takes over what entries are read against.

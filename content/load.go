@@ -203,7 +203,7 @@ func (l *loader) readRest() error {
 	l.references()
 	l.links()
 	l.judge()
-	return nil
+	return l.readStyle()
 }
 
 // readSettings reads diary.yaml.

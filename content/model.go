@@ -30,6 +30,7 @@ type Diary struct {
 	Updates   []*Update      // by date, then slug
 	Seasons   []*SeasonWords // by season
 	Photos    []string       // diary paths of all pictures under photos/, sorted
+	Style     Style          // the grower's own look
 
 	told *Timelines // all of it, as it was judged; nil for a copy
 }

@@ -276,7 +276,7 @@ func TestEntriesStandInOrder(t *testing.T) {
 // Folders that hold what was built, or nothing of the diary's, are never read.
 func TestFoldersThatAreNotRead(t *testing.T) {
 	d := loaded(t, map[string]string{
-		"shown/check-ins/a.md": "---\ndate: never\n---\n", ".wardian/check-ins/a.md": "x", "style/check-ins/a.md": "x", "notes/a.md": "x",
+		"shown/check-ins/a.md": "---\ndate: never\n---\n", ".wardian/check-ins/a.md": "x", "notes/a.md": "x",
 	})
 	assert.Empty(t, d.Entries)
 }

@@ -37,7 +37,7 @@ func (d *Diary) Shown(o ShowOptions) *Diary {
 	if o.Unfinished && !o.On.Known() && len(s.seasons(d.Imports)) == len(d.Seasons) {
 		return d
 	}
-	to := &Diary{Settings: d.Settings}
+	to := &Diary{Settings: d.Settings, Style: d.Style}
 	to.Settings.Page = s.page(d.Settings.Page)
 	for _, p := range d.Places {
 		if s.finished(p.Page) {

@@ -21,9 +21,9 @@ const (
 
 var mark = []byte("\xef\xbb\xbf")
 
-// readable says whether a file can be looked at at all: short enough, UTF-8,
+// Readable says whether a file can be looked at at all: short enough, UTF-8,
 // without control characters. What is wrong is reported once.
-func readable(f *source.File, r *source.Report) bool {
+func Readable(f *source.File, r *source.Report) bool {
 	data := f.Bytes
 	if len(data) > MaxFile {
 		r.Add(f, Fault("file-too-long", source.Span{Start: source.Position{Line: 1, Column: 1}, End: source.Position{Line: 1, Column: 1}},

@@ -22,7 +22,7 @@ var yamlOnly = frontmatter.NewFormat("---", "---", func(block []byte, into any) 
 // what is wrong goes to the report.
 func Read(f *source.File, r *source.Report) *Header {
 	h := &Header{File: f, Top: Value{Kind: Map}, Body: len(f.Bytes), Broken: true}
-	if !readable(f, r) {
+	if !Readable(f, r) {
 		return h
 	}
 	skip := 0
@@ -58,7 +58,7 @@ func Read(f *source.File, r *source.Report) *Header {
 func Whole(f *source.File, r *source.Report) *Header {
 	start := source.Position{Line: 1, Column: 1}
 	h := &Header{File: f, Top: Value{Kind: Map}, Head: source.Span{Start: start, End: start}, Body: len(f.Bytes), Broken: true}
-	if !readable(f, r) {
+	if !Readable(f, r) {
 		return h
 	}
 	skip := 0
