@@ -23,6 +23,7 @@ var (
 // folder, is reported and passed over: what a diary publishes stands in it.
 type folder struct {
 	fs     fs.FS
+	disk   *disk // the folder of the disk itself; nil where it is none, or isn't opened
 	report *source.Report
 }
 
@@ -148,6 +149,9 @@ func (d *folder) linked(at string) bool {
 
 // read reads a file; nil, without an error, for one that was reported.
 func (d *folder) read(at string, most int64) ([]byte, error) {
+	if data, ok := d.disk.read(at, most); ok {
+		return data, nil
+	}
 	f, err := d.fs.Open(at)
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", at, err)

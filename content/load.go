@@ -129,6 +129,8 @@ func (l *loader) everything() *source.Report {
 }
 
 func (l *loader) load() error {
+	l.disk = openDisk(l.fs)
+	defer l.disk.close()
 	if err := l.readGround(); err != nil {
 		return err
 	}

@@ -1,0 +1,48 @@
+package content
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/sys/unix"
+)
+
+func TestOnlyPlainFilesBeneathTheFolderAreReadTheShortWay(t *testing.T) {
+	outside := t.TempDir()
+	dir := filepath.Join(outside, "diary")
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "a", "b"), 0o755))
+	write := func(at, text string) {
+		require.NoError(t, os.WriteFile(filepath.Join(outside, at), []byte(text), 0o644))
+	}
+	write("secret", "secret")
+	write("diary/a/b/c.md", "words")
+	write("diary/empty.md", "")
+	write("diary/long.md", "123456789")
+	require.NoError(t, os.Symlink(filepath.Join("..", "a", "b", "c.md"), filepath.Join(dir, "a", "inside.md")))
+	require.NoError(t, os.Symlink(filepath.Join(outside, "secret"), filepath.Join(dir, "absolute.md")))
+	require.NoError(t, os.Symlink(filepath.Join("..", "..", "secret"), filepath.Join(dir, "a", "up.md")))
+	require.NoError(t, os.Symlink("..", filepath.Join(dir, "parent")))
+	require.NoError(t, unix.Mkfifo(filepath.Join(dir, "pipe.md"), 0o644))
+
+	d := openDisk(os.DirFS(dir))
+	require.NotNil(t, d)
+	defer d.close()
+	if _, ok := d.read("a/b/c.md", 8); !ok {
+		t.Skip("this kernel, or what the test runs in, doesn't know openat2")
+	}
+	for at, want := range map[string]string{"a/b/c.md": "words", "a/inside.md": "words", "empty.md": ""} {
+		data, ok := d.read(at, 8)
+		assert.True(t, ok, at)
+		assert.Equal(t, want, string(data), at)
+	}
+	for _, at := range []string{"absolute.md", "a/up.md", "parent/secret", "../secret", filepath.Join(outside, "secret"), "pipe.md", "a", "none.md", "long.md"} {
+		_, ok := d.read(at, 8)
+		assert.False(t, ok, at)
+	}
+	var none *disk
+	_, ok := none.read("a/b/c.md", 8)
+	assert.False(t, ok)
+}
