@@ -33,6 +33,11 @@ type dayEntry struct {
 // html sets an entry.
 func (e *dayEntry) html(v view) template.HTML {
 	var m markup
+	size := 512 + len(e.Icon) + len(e.Title) + len(e.Of) + len(e.Got)
+	for _, words := range e.Words {
+		size += len(words)
+	}
+	m.Grow(size)
 	m.WriteString("\n<li id=\"")
 	m.say(e.Anchor)
 	m.WriteString(`"><p class="day"><b>`)

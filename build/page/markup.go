@@ -33,6 +33,7 @@ var escaper = strings.NewReplacer("\x00", "\uFFFD", `"`, "&#34;", "&", "&amp;", 
 // the row; numbers are set right.
 func tableHTML(t chart.Table) template.HTML {
 	var m markup
+	m.Grow(512 + 32*len(t.Columns)*(len(t.Rows)+1))
 	m.WriteString(`<div class="scroll" tabindex="0" role="region" aria-label="`)
 	m.say(t.Caption)
 	m.WriteString(`"><table><caption>`)

@@ -142,8 +142,8 @@ func (c *compiler) measure(root ast.Node) {
 
 // split takes the tree down, section by section.
 func (c *compiler) split(root ast.Node) {
-	t := &tape{compiler: c}
-	start := len(c.body) - len(strings.TrimLeft(string(c.body), " \t\r\n"))
+	t := &tape{compiler: c, buf: make([]byte, 0, len(c.body)+len(c.body)/8+64)}
+	start := len(c.body) - len(bytes.TrimLeft(c.body, " \t\r\n"))
 	current := &Section{doc: c.doc, mark: c.doc.mark + "-0", Span: c.span(start, start+1)}
 	c.doc.opening = current
 	for n := root.FirstChild(); n != nil; n = n.NextSibling() {

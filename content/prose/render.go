@@ -44,6 +44,9 @@ func (s *Section) HTML(r Renderer) string {
 	if s.Empty() {
 		return ""
 	}
+	if len(s.body) == 1 && s.body[0].kind == ready {
+		return s.body[0].text // nothing is left to fill in
+	}
 	p := &player{Renderer: r, doc: s.doc, mark: s.mark}
 	p.play(s.body)
 	p.playNotes()
