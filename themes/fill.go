@@ -1,10 +1,10 @@
 package themes
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"maps"
 	"sync"
 	text "text/template"
@@ -87,25 +87,23 @@ func (f *filling) turn() (string, error) {
 	return "", nil
 }
 
-// Fill fills a template with data. An error that an own template makes is a
-// *Fault.
-func (s *Set) Fill(name string, data any) ([]byte, error) {
-	var out bytes.Buffer
+// ExecuteTemplate fills a template with data, as html/template does. An error that
+// comes up with own templates is a *Fault.
+func (s *Set) ExecuteTemplate(to io.Writer, name string, data any) error {
 	if s.plain != nil {
-		err := s.plain.ExecuteTemplate(&out, name, data)
-		return out.Bytes(), err
+		return s.plain.ExecuteTemplate(to, name, data)
 	}
 	f := s.free.Get().(*filling)
 	defer s.free.Put(f)
 	f.left = mostTurns
-	err := f.templates.ExecuteTemplate(&bounded{&out}, name, data)
+	err := f.templates.ExecuteTemplate(&bounded{to, 0}, name, data)
 	switch {
 	case errors.Is(err, errTurns), errors.Is(err, errBytes):
-		return nil, s.endless(err, f.templates, name)
+		return s.endless(err, f.templates, name)
 	case err != nil:
-		return nil, Blame(s.own, err)
+		return Blame(s.own, err)
 	}
-	return out.Bytes(), nil
+	return nil
 }
 
 // endless is the fault of a template that comes to no end. It is told where the
@@ -131,13 +129,16 @@ func (s *Set) endless(err error, set *template.Template, name string) *Fault {
 }
 
 // bounded refuses more than a page can hold.
-type bounded struct{ out *bytes.Buffer }
+type bounded struct {
+	to   io.Writer
+	size int
+}
 
 func (b *bounded) Write(p []byte) (int, error) {
-	if b.out.Len()+len(p) > mostBytes {
+	if b.size += len(p); b.size > mostBytes {
 		return 0, errBytes
 	}
-	return b.out.Write(p)
+	return b.to.Write(p)
 }
 
 // count is the name of the function that counts; no template's author would

@@ -10,8 +10,6 @@ import (
 	"wardian/build/address"
 	"wardian/build/chart"
 	"wardian/build/cohort"
-	"wardian/build/said"
-	"wardian/build/taxon"
 	"wardian/content/measure"
 	"wardian/themes"
 )
@@ -20,25 +18,14 @@ import (
 // plan is made but what is kept of frames, so that pages can be made side by side.
 type site struct {
 	Inputs
-	templates *template.Template
+	templates *themes.Set
 	earlier   map[measure.Day]func() *cohort.Cohort // the diary as of each update's day
 	frames    sync.Map                              // *frame by where
 }
 
-// templates are read once: they are part of the program.
-var templates = sync.OnceValues(func() (*template.Template, error) {
-	t, err := template.New("").Funcs(template.FuncMap{
-		"name": taxon.Name, "short": taxon.ShortName, "upper": said.Upper, "inWords": said.InWords, "day": dayWord, "table": tableHTML,
-	}).ParseFS(themes.Templates(), "*.html")
-	if err != nil {
-		return nil, fmt.Errorf("read the templates: %w", err)
-	}
-	return t, nil
-})
-
 // All plans the pages of a site, in no particular order.
 func All(in Inputs) ([]Page, error) {
-	t, err := templates()
+	t, err := templates(in.Diary.Style)
 	if err != nil {
 		return nil, err
 	}
@@ -56,7 +43,7 @@ func All(in Inputs) ([]Page, error) {
 	pages = append(pages, s.importPages()...)
 	pages = append(pages, s.placePages()...)
 	pages = append(pages, s.updatePages()...)
-	return pages, nil
+	return withFaults(pages), nil
 }
 
 // room is one of the ways in that hang from the masthead.

@@ -41,11 +41,12 @@ func (v view) renderer(lower int) prose.Renderer {
 	}
 }
 
-// fill sets a part of a page with a template of its own.
+// fill sets a part of a page with a template of its own. It panics where that
+// fails (see faulty).
 func (v view) fill(name string, data any) string {
 	var b bytes.Buffer
 	if err := v.s.templates.ExecuteTemplate(&b, name, data); err != nil {
-		panic("page: " + err.Error()) // the templates and their data are both ours
+		panic(faulty(err))
 	}
 	return b.String()
 }
