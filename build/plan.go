@@ -83,7 +83,7 @@ func plan(c *cohort.Cohort, pictures map[string]page.Picture) ([]Piece, error) {
 		in.Feeds = append(in.Feeds, f.Path)
 	}
 
-	style := themes.Style()
+	style := themes.StyleWith(content.Own(d.Style.Sheets))
 	in.Style = address.Style(themes.Fingerprint(style))
 	pieces = append(pieces, ready(in.Style, style))
 
@@ -96,7 +96,7 @@ func plan(c *cohort.Cohort, pictures map[string]page.Picture) ([]Piece, error) {
 		return nil, err
 	}
 	for _, p := range pages {
-		pieces = append(pieces, Piece(p))
+		pieces = append(pieces, Piece{Path: p.Path, Make: fitted(d, p.Make)})
 	}
 	return pieces, nil
 }

@@ -41,8 +41,9 @@ type Result struct {
 }
 
 // Run builds the site of a diary that was loaded without errors. files is the
-// folder it was loaded from. What is wrong with its pictures goes into report;
-// if that holds an error after them, nothing is written and ok is false.
+// folder it was loaded from. What is wrong with its pictures, or comes up when a
+// page is set with an own template, goes into report; if that holds an error then,
+// nothing is written and ok is false.
 func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Report, o Options) (r Result, ok bool, err error) {
 	all := d
 	d = d.Shown(content.ShowOptions{Unfinished: o.Unfinished, On: o.On})
@@ -71,12 +72,16 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	// another where two pages have a part in common.
 	group.SetLimit(2 * runtime.GOMAXPROCS(0))
 	done := newCounter(len(pieces), o.Progress)
+	wrong := unfits{report: report}
 	for _, p := range pieces {
 		group.Go(func() error {
 			if err := working.Err(); err != nil {
 				return err
 			}
 			data, err := p.Make()
+			if wrong.take(err) {
+				return nil
+			}
 			if err != nil {
 				return err
 			}
@@ -89,6 +94,9 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	}
 	if err := ctx.Err(); err != nil {
 		return Result{}, false, err
+	}
+	if report.Errors() > 0 {
+		return Result{}, false, nil
 	}
 	if r.Result, err = stage.Commit(); err != nil {
 		return r, false, err

@@ -90,7 +90,8 @@ func (s *Sight) File(path string) (data []byte, ok bool, err error) {
 	return data, err == nil, err
 }
 
-// Unfit is the error of a picture that can't be shown: a fault of the diary.
+// Unfit is the error of a picture that can't be shown, or of a page that an own
+// template can't set: a fault of the diary.
 type Unfit struct{ finding source.Finding }
 
 func (u *Unfit) Error() string { return u.finding.Line() }

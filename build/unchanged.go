@@ -156,6 +156,9 @@ func asRead(d *content.Diary) map[string][]byte {
 	for _, s := range d.Seasons {
 		add(s.Page)
 	}
+	for _, f := range slices.Concat(d.Style.Sheets, d.Style.Templates) {
+		read[f.Path] = f.Bytes
+	}
 	return read
 }
 
