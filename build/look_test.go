@@ -1,6 +1,7 @@
 package build_test
 
 import (
+	"bytes"
 	"context"
 	"io/fs"
 	"os"
@@ -61,6 +62,7 @@ func TestAnOwnLookIsLaidOverTheBuiltInOne(t *testing.T) {
 	assert.Greater(t, same, 10)
 
 	got := fingerprints.ReplaceAll(after["specimens/p-1.html"], []byte("look/$1-FINGERPRINT."))
+	got = bytes.ReplaceAll(got, []byte("\u00a0"), []byte(" ")) // where lines may part is another test's matter
 	file := filepath.Join(top, "testdata", "expected", "own-look-specimens-p-1.html")
 	if *update {
 		require.NoError(t, os.WriteFile(file, got, 0o644))
