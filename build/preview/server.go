@@ -26,6 +26,7 @@ type Server struct {
 	now   *state
 	first chan struct{} // closed when there is a state
 	open  map[*listener]struct{}
+	good  map[string]*file // pages as they last could be made, by site path
 }
 
 // listener is one open page.
@@ -38,7 +39,7 @@ type listener struct {
 // NewServer makes a server with nothing to show. style is the site's style
 // sheet, for the few pages that are the preview's own.
 func NewServer(style []byte) *Server {
-	return &Server{style: style, first: make(chan struct{}), open: map[*listener]struct{}{}}
+	return &Server{style: style, first: make(chan struct{}), open: map[*listener]struct{}{}, good: map[string]*file{}}
 }
 
 // Handler answers requests to the server under its own names at a port.
@@ -104,13 +105,37 @@ func (s *Server) state() *state {
 }
 
 // made makes a file and, if a fault of the diary keeps it from being made, lays
-// the finding over all pages.
+// the finding over all pages; of a page, what could last be made stays.
 func (s *Server) made(in *state, p string) *file {
-	f := in.sight.file(p)
+	f, _ := s.madeOrLast(in, p)
+	return f
+}
+
+// madeOrLast tells of a page, too, whether it is the last that could be made.
+func (s *Server) madeOrLast(in *state, p string) (f *file, last bool) {
+	f = in.sight.file(p)
+	page := path.Ext(p) == ".html"
 	if finding, ok := findingIn(f.err); ok {
 		s.add(in.sight, finding)
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		if kept := s.good[p]; page && kept != nil {
+			return kept, true
+		}
+	} else if page && f.ok && f.err == nil {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.good[p] = f
 	}
-	return f
+	return f, false
+}
+
+// after is the state once a file was made: with what making it found, and whether
+// an earlier one is shown.
+func (s *Server) after(last bool) *state {
+	now := *s.state()
+	now.stale = now.stale || last
+	return &now
 }
 
 func (s *Server) add(of *sight, f source.Finding) {
@@ -153,8 +178,8 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	now := s.state()
-	f := s.made(now, p)
-	now = s.state() // with what making it found
+	f, last := s.madeOrLast(now, p)
+	now = s.after(last)
 	switch {
 	case f.err != nil && path.Ext(p) != ".html":
 		http.Error(w, plain(f.err.Error()), http.StatusInternalServerError)
@@ -286,8 +311,8 @@ func (s *Server) stream(w http.ResponseWriter, r *http.Request) {
 // tell is what a page is to be told now.
 func (s *Server) tell(l *listener) message {
 	now := s.state()
-	f := s.made(now, l.path)
-	now = s.state()
+	f, last := s.madeOrLast(now, l.path)
+	now = s.after(last)
 	if f.err != nil {
 		failed := *now
 		failed.err = f.err

@@ -204,6 +204,25 @@ func TestAFaultFoundLate(t *testing.T) {
 	assert.NotContains(t, page, "last good one", "the page is as good as it gets")
 }
 
+// A page that a fault keeps from being made stays as it last was, and says so,
+// for whoever has it open and whoever comes anew; one that never was made can't.
+func TestThePageThatWasMadeLastStays(t *testing.T) {
+	s, h := showing(Reading{Site: fixed{"index.html": small}})
+	require.Contains(t, get(h, "/").Body.String(), "<main>words")
+	s.Show(Reading{Site: &counting{fixed: fixed{}, unfit: map[string]source.Finding{"index.html": broken, "a.html": broken}}})
+	for range 2 {
+		w := get(h, "/")
+		assert.Equal(t, http.StatusOK, w.Code)
+		assert.Contains(t, w.Body.String(), "<main>words")
+		assert.Equal(t, 1, strings.Count(w.Body.String(), "preview-finding"))
+		assert.Contains(t, w.Body.String(), "last good one")
+	}
+	assert.Equal(t, http.StatusInternalServerError, get(h, "/a.html").Code)
+	s.Show(Reading{Site: fixed{"index.html": strings.Replace(small, "words", "others", 1)}})
+	assert.Contains(t, get(h, "/").Body.String(), "<main>others")
+	assert.NotContains(t, get(h, "/").Body.String(), "last good one")
+}
+
 type panicking struct{ fixed }
 
 func (p panicking) File(path string) ([]byte, bool, error) {
