@@ -17,7 +17,7 @@ import (
 
 func TestNothingChangedOnlyWhereWhatWasReadStillStands(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, os.CopyFS(dir, written(expectedDiary)))
+	require.NoError(t, os.CopyFS(dir, written(expectedDiary+ownLook)))
 	today, _ := measure.Date(2026, 5, 1)
 	o := build.Options{To: filepath.Join(t.TempDir(), "site"), Folder: dir, On: today}
 	unchanged := func() bool {
@@ -42,13 +42,13 @@ func TestNothingChangedOnlyWhereWhatWasReadStillStands(t *testing.T) {
 	assert.False(t, unchanged(), "nothing was built yet")
 	run(func() {})
 	assert.True(t, unchanged())
-	for _, path := range []string{"diary.yaml", "places/tub.md", "imports/box.md", "specimens/p-1.md", "check-ins/2026-03-10.md"} {
+	for _, path := range []string{"diary.yaml", "places/tub.md", "imports/box.md", "specimens/p-1.md", "check-ins/2026-03-10.md", "style/2-masthead.css", "style/parts.html"} {
 		save(path, "\n")
 		assert.False(t, unchanged(), path)
 		run(func() {})
 		assert.True(t, unchanged(), path)
 	}
-	for _, path := range []string{"places/tub.md", "imports/box.md", "specimens/p-1.md", "check-ins/2026-03-10.md"} {
+	for _, path := range []string{"places/tub.md", "imports/box.md", "specimens/p-1.md", "check-ins/2026-03-10.md", "style/2-masthead.css", "style/parts.html"} {
 		run(func() { save(path, "\nSaved while the site was being made.\n") })
 		assert.False(t, unchanged(), "%s was saved after it was read", path)
 	}

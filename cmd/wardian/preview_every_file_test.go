@@ -171,6 +171,8 @@ var (
 		{"updates/", "title: ", "title: Once more, "},
 		{"seasons/", "\n\n", "\n\nOnce more. "},
 		{"diary.yaml", "grower: T.", "grower: U."},
+		{"style/", "font-style: ", "padding: 1px; font-style: "},
+		{"style/", "<dt>", "<dt>+ "},
 	}
 )
 
