@@ -139,7 +139,12 @@ func (s *site) set(path, name string, in room, title, description string, fill f
 		return nil, fmt.Errorf("make %s: %w", path, err)
 	}
 	f := s.frame(v, name, in)
-	f.Title, f.Description, f.Main = title, description, template.HTML(out.String())
+	f.Title, f.Description = title, description
+	if main := out.String(); in == specimens || in == places {
+		f.Main = template.HTML(main) // thousands, and hardly a count on them
+	} else {
+		f.Main = template.HTML(tie(main))
+	}
 	out.Reset()
 	if err := s.templates.ExecuteTemplate(out, "frame.html", f); err != nil {
 		return nil, fmt.Errorf("make %s: %w", path, err)
