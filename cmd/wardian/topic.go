@@ -66,6 +66,7 @@ var subjects = []struct {
 	{"codes", codesTopic},
 	{"editors", func() string { return helpText("editors") }},
 	{"open-data", func() string { return helpText("open-data") }},
+	{"style", func() string { return helpText("style") }},
 }
 
 // topic finds what help tells under a word; the nearest is offered for one that
