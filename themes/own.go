@@ -40,7 +40,8 @@ type Fault struct {
 func (f *Fault) Error() string { return f.File + ": " + f.Message }
 
 // Names are the names of the built-in templates' files, which are those that own
-// ones may have.
+// ones may have: one a kind of page. "frame.html" is the frame, the others define
+// what stands in it.
 func Names() []string {
 	names, err := fs.Glob(files, "*.html")
 	if err != nil {

@@ -8,7 +8,6 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/hex"
-	"io/fs"
 	"regexp"
 	"strings"
 	"sync"
@@ -16,10 +15,6 @@ import (
 
 //go:embed *.css *.html *.svg
 var files embed.FS
-
-// Templates are the page templates, one file a kind of page: "frame.html" is the
-// frame, the others define what stands in it.
-func Templates() fs.FS { return files }
 
 // sheets are joined in this order into the one style of the site.
 var sheets = []string{"base.css", "parts.css", "chart.css", "media.css"}
