@@ -170,10 +170,12 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 	if err := hashProgram(h); err != nil {
 		return "", err
 	}
+	reader := content.OpenFiles(files)
+	defer reader.Close()
 	take := func(path string) (err error) {
 		data, known := read[path]
 		if !known {
-			if data, err = fs.ReadFile(files, path); err != nil {
+			if data, err = reader.ReadFile(path); err != nil {
 				return err
 			}
 		}
