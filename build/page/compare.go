@@ -36,6 +36,8 @@ type groupTable struct {
 	Horizon int
 	Tau     int
 	Limits  string // the method of the limits: "Wilson"
+	Costs   bool   // what each survivor cost is told
+	PartOf  bool   // some lines stand in no group, and their cost in none
 	Rows    []groupLine
 }
 
@@ -46,6 +48,7 @@ type groupLine struct {
 	Share                   string // with its limits, or why there is none
 	Whisker                 template.HTML
 	Mean, Between           string
+	Each                    string // landed cost per survivor, where costs are told
 }
 
 func (s *site) comparePages() []Page {
@@ -70,7 +73,7 @@ func (s *site) comparePages() []Page {
 
 func (v view) comparison(r cohort.Comparison) comparisonData {
 	d := comparisonData{
-		Title: said.Grouping(r.By), Lead: said.Lead(r), How: strings.Join(said.Formed(r), " "), Table: tableOfGroups(r),
+		Title: said.Grouping(r.By), Lead: said.Lead(r), How: strings.Join(said.Formed(r), " "), Table: v.tableOfGroups(r),
 		Says: said.Comparison(r), Aside: said.Aside(r), Index: v.Href(address.Comparisons()),
 	}
 	curves := groupCurves(r, "groups")
@@ -87,7 +90,7 @@ func (v view) comparison(r cohort.Comparison) comparisonData {
 	}
 	if age, ok := all.SameAge(); ok && age < r.Horizon && anyUnripe(r) {
 		same := c.Compare(all, r.By, age, cohort.LandmarkDays[0])
-		table := tableOfGroups(same)
+		table := v.tableOfGroups(same)
 		d.Same, d.SameSays = &table, said.Comparison(same)
 	}
 	return d
@@ -128,9 +131,12 @@ func groupCurves(r cohort.Comparison, id string) chart.Curves {
 	return drawing
 }
 
-func tableOfGroups(r cohort.Comparison) groupTable {
+func (v view) tableOfGroups(r cohort.Comparison) groupTable {
 	t := groupTable{Group: said.Lower(said.Grouping(r.By)), Horizon: r.Horizon, Tau: r.Tau, Limits: methodsOfLimits(r)}
-	for _, g := range r.Groups {
+	costs := v.groupCosts(r)
+	t.Costs = costs != nil
+	t.PartOf = r.Undated+r.FollowedLate > 0 || r.Landmark != nil && r.Landmark.In < len(r.Scope.Lines)
+	for n, g := range r.Groups {
 		row := groupLine{Name: said.Group(r.By, g.Name), Imports: said.Noun(len(g.Imports), "import", "imports"), N: itoa(g.N), Alive: "not yet", Lost: itoa(g.Lost), Unknown: "not yet", Share: groupShare(g)}
 		if g.Ripe {
 			row.Alive, row.Unknown = said.Of(g.Alive, g.N), itoa(g.Unknown)
@@ -146,9 +152,32 @@ func tableOfGroups(r cohort.Comparison) groupTable {
 		if g.HasMean && r.Tau > 0 {
 			row.Mean = fmt.Sprintf("%.0f of %d", g.Mean.Days, r.Tau)
 		}
+		if t.Costs {
+			row.Each = costs[n]
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// groupCosts is what each survivor of a group cost, in the order of the groups; nil
+// where costs aren't public, or none is known of any group.
+func (v view) groupCosts(r cohort.Comparison) []string {
+	if !v.s.Diary.Settings.PublishCosts {
+		return nil
+	}
+	known := false
+	out := make([]string, len(r.Groups))
+	for n, c := range v.s.Cohort.GroupCosts(r) {
+		out[n] = "not all prices are written down"
+		if c.Unpriced == 0 {
+			known, out[n] = true, eachWords(c.PerSurvivor)
+		}
+	}
+	if !known {
+		return nil
+	}
+	return out
 }
 
 // methodsOfLimits names how the limits of a comparison's groups were made; "" where
