@@ -28,7 +28,7 @@ var beyond = map[string][]string{
 		"hyphens-inside", "second-document", "not-yaml", "not-a-map", "too-deep", "indentation", "line-without-key", "duplicate-key",
 		"hash-eats-words", "decimal-comma", "comma-in-words", "key-without-value", "colon-without-space", "colon-in-words", "opening-mark",
 		"yaml-reference", "quote-closes-early", "quote-open", "bracket-open", "tab", "list-without-brackets"},
-	WholeFile: {"no-diary", "link-out", "id-case", "not-an-id", "reserved-id"},
+	WholeFile: {"no-diary", "link-out", "id-case", "not-an-id", "reserved-id", "unknown-template", "broken-template"},
 	OtherFiles: {"unknown-id", "unknown-season", "unknown-link", "missing-photo", "no-log", "no-currency", "no-rate", "day-in-future", "days-out-of-order",
 		"before-arrival", "place-for-to", "medium-in-soak", "unfinished-named", "after-loss", "no-loss-to-take-back", "after-passing-on",
 		"after-dividing", "cut-after-loss", "before-cut", "cut-twice", "cut-exists", "not-there", "refund-for-whom", "round-of-nobody",
