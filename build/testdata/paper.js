@@ -6,7 +6,7 @@
   const shown = e => e.checkVisibility({ contentVisibilityAuto: true, visibilityProperty: true });
   let opened = 0;
   for (const d of document.querySelectorAll("details")) {
-    if (d.closest(".one-sheet .strips")) continue; // a season's one sheet has these counts in words alone
+    if (d.closest(".one-sheet .strips, .one-sheet .boxes")) continue; // a season's one sheet has these counts in words alone
     for (const e of d.children) {
       if (e.tagName === "SUMMARY") continue;
       opened++;
