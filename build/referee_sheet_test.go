@@ -47,3 +47,26 @@ func TestASeasonsReckoningIsOneSheet(t *testing.T) {
 	visit(t, ctx, fileURL(filepath.Join(site, "imports", "2025-autumn-b.html")))
 	assert.Greater(t, sheets(t, ctx, paper["A4"][0], paper["A4"][1]), 1)
 }
+
+// A table whose rows are stacked on a phone is a table on paper, and as wide as the
+// sheet at most.
+func TestStackedTablesAreTablesOnPaper(t *testing.T) {
+	ctx := browser(t)
+	site, err := standing()
+	require.NoError(t, err)
+	const wide = `[...document.querySelectorAll("table.stacked")].map(e => getComputedStyle(e).display + (e.scrollWidth > e.parentElement.clientWidth + 1 ? ", wider than the sheet" : ""))`
+	for _, name := range []string{"compare/index.html", "compare/genus.html", "compare/packing.html", "seasons/index.html", "seasons/2026-spring.html", "imports/2026-spring-c.html"} {
+		visit(t, ctx, fileURL(filepath.Join(site, filepath.FromSlash(name))))
+		window(t, ctx, 680, "print", "light") // A4 less its margins
+		found, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](wide))
+		require.NoError(t, err)
+		require.NotEmpty(t, found, name)
+		for _, display := range found {
+			assert.Equal(t, "table", display, name)
+		}
+		window(t, ctx, 360, "screen", "light")
+		found, err = chromedp.Run(ctx, chromedp.Evaluate[[]string](wide))
+		require.NoError(t, err)
+		assert.Equal(t, "block", found[0], "%s on a phone", name)
+	}
+}

@@ -36,8 +36,8 @@ var style = sync.OnceValue(func() []byte { return squeeze(source(sheets...)) })
 // beside are the sheets that only some kinds of page need, by the name of their
 // template: no other reader has to wait for them.
 var beside = map[string][]string{
-	"import": {"strips.css"}, "update": {"strips.css"}, "comparison": {"strips.css", "compare.css"}, "seasons": {"compare.css"}, "method": {"compare.css"},
-	"season": {"strips.css", "season.css"}, // on paper it is one sheet
+	"import": {"strips.css", "stacked.css"}, "update": {"strips.css"}, "comparison": {"strips.css", "compare.css", "stacked.css"}, "comparisons": {"stacked.css"},
+	"seasons": {"compare.css", "stacked.css"}, "method": {"compare.css"}, "season": {"strips.css", "stacked.css", "season.css"}, // a season is one sheet of paper
 }
 
 // Beside is what a kind of page needs beside Style, by the name of its template;
