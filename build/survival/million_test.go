@@ -32,8 +32,11 @@ func BenchmarkMillionAgainstR(b *testing.B) {
 			var r float64
 			if path, err := exec.LookPath("Rscript"); err == nil {
 				out, err := exec.Command(path, "--vanilla", "testdata/million.R", "1000000", kind).Output()
-				if r, err = strconv.ParseFloat(strings.TrimSpace(string(out)), 64); err != nil {
-					b.Logf("R said %q, so there is no ratio", out)
+				if err == nil {
+					r, err = strconv.ParseFloat(strings.TrimSpace(string(out)), 64)
+				}
+				if err != nil {
+					b.Logf("R said %q (%v), so there is no ratio", out, err)
 				}
 			} else {
 				b.Log("no Rscript on this machine, so there is no ratio")

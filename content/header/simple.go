@@ -198,7 +198,7 @@ func firstComma(s string) int {
 // isKey says whether a text is a key as the diary has them: a letter, and
 // letters, digits and hyphens.
 func isKey(s string) bool {
-	return s != "" && len(s) <= 100 && isLetter(s[0]) && isWords(s, "") && strings.IndexAny(s, " ./%+_") < 0
+	return s != "" && len(s) <= 100 && isLetter(s[0]) && isWords(s, "") && !strings.ContainsAny(s, " ./%+_")
 }
 
 // isWords says whether a text is words that mean nothing else in YAML: a letter or
