@@ -47,6 +47,9 @@ func TestLittleHasADefinedAnswer(t *testing.T) {
 					if at == "1" && (by == "medium" || by == "soak" || by == "bottom-heat") {
 						continue // no day after the landmark
 					}
+					if racing && n%5 != 0 { // the race detector is after shared state, not after figures
+						continue
+					}
 					args := []string{"compare", folder, "--by", by, "--at", at, "--costs", "--on", "2026-06-30"}
 					switch form := []string{"", "--csv", "--json"}[(n+len(at))%3]; form {
 					case "":

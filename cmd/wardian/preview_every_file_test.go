@@ -147,7 +147,7 @@ func everyNthGroup() int {
 	case testing.Short():
 		return 12
 	case racing:
-		return 10
+		return 25
 	}
 	return 1
 }

@@ -66,7 +66,7 @@ func TestRandomOperationsEndInThePagesFromScratch(t *testing.T) {
 	operations, seed := 2_000, uint64(10)
 	switch {
 	case racing:
-		operations = 250
+		operations = 100
 	case testing.Short():
 		operations = 100
 	}

@@ -28,7 +28,7 @@ func TestAWatchedFolderEndsInThePagesFromScratch(t *testing.T) {
 	case testing.Short():
 		operations = 200
 	case racing:
-		operations = 500
+		operations = 200
 	case os.Getenv("WARDIAN_CI") != "":
 		operations = 10_000
 	}
