@@ -95,7 +95,12 @@ func (e *Entry) alone() bool {
 // change puts entries in the place of others, and tells anew whom they concern.
 func (l *loader) change(gone []*Entry, come []readEntry) {
 	d := *l.diary
-	d.Entries = slices.DeleteFunc(slices.Clone(d.Entries), func(e *Entry) bool { return slices.Contains(gone, e) })
+	d.Entries = slices.Clone(d.Entries)
+	for _, e := range gone {
+		if at, found := slices.BinarySearchFunc(d.Entries, e, inOrder); found {
+			d.Entries = slices.Delete(d.Entries, at, at+1)
+		}
+	}
 	entered := make([]*Entry, len(come))
 	for n, r := range come {
 		entered[n] = r.entry

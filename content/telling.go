@@ -54,6 +54,9 @@ func (t *telling) follow(p *plant) {
 	}
 	w := &walk{telling: t, report: p.verdict}
 	w.life(p)
+	if p.verdict != nil && len(p.verdict.Findings()) == 0 {
+		p.verdict = nil
+	}
 }
 
 // judge judges an entry as a whole, when all that it names are told.
@@ -72,6 +75,9 @@ func (t *telling) judge(e *Entry) {
 // report gathers what was found wrong.
 func (t *telling) report(into *source.Report) {
 	for _, p := range t.plants {
+		if p.verdict == nil {
+			continue
+		}
 		for _, f := range p.verdict.Findings() {
 			into.Add(nil, f)
 		}
