@@ -33,7 +33,7 @@ func (w *walk) judgeRound(e *Entry, named []*CheckIn) {
 	if !e.asked && len(named) == 0 && len(e.NotSeen) == 0 && e.Others != OthersNotSeen && e.Event == "" && w.spoken[e] == 0 {
 		at := e.Spans.Of("others", e.Spans.Of("specimens", e.Head))
 		message := "this round speaks for nobody"
-		if e.Others == OthersSame && e.Place != nil {
+		if e.speaksForAll() {
 			message = "others: same speaks for nobody, since nothing stands at " + e.Place.ID
 		}
 		w.fault(e.File, at, "round-of-nobody", message, "at least one specimen that was looked at", "write same on the line of one that was, or leave the file out")
