@@ -28,6 +28,8 @@ func (k *Keeper) again(last *loader, root fs.FS, o Options, changed []string) (*
 		switch {
 		case err != nil:
 			return nil, err
+		case !there && !known && entered(at) && !last.speaksOf(at) && !k.holds(at):
+			continue // it came and went, and was never met
 		case !fits || !there && !known:
 			return nil, nil
 		case there && f == nil || known && there && had.entry.File == f:
@@ -63,10 +65,32 @@ func (k *Keeper) again(last *loader, root fs.FS, o Options, changed []string) (*
 	return l, nil
 }
 
+// entered says whether a path lies where entries do.
+func entered(at string) bool { return strings.HasPrefix(at, "check-ins/") }
+
+// holds says whether the file of a path is kept, or any below it.
+func (k *Keeper) holds(at string) bool {
+	if k.sheets[at] != nil {
+		return true
+	}
+	for path := range k.sheets {
+		if strings.HasPrefix(path, at+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// speaksOf says whether any finding is about what lies at a path or below it.
+func (l *loader) speaksOf(at string) bool {
+	about := func(f source.Finding) bool { return f.File == at || strings.HasPrefix(f.File, at+"/") }
+	return slices.ContainsFunc(l.report.Findings(), about) || slices.ContainsFunc(l.wrong[nil], about)
+}
+
 // changedSheet reads a path that changed. fits is false where it is neither a
-// Markdown file under check-ins nor a folder there.
+// Markdown file under check-ins nor a folder there that was empty or unknown.
 func (k *Keeper) changedSheet(l *loader, at string) (f *source.File, there, fits bool, err error) {
-	if !strings.HasPrefix(at, "check-ins/") {
+	if !entered(at) {
 		return nil, false, false, nil
 	}
 	markdown := strings.HasSuffix(at, ".md")
@@ -75,7 +99,9 @@ func (k *Keeper) changedSheet(l *loader, at string) (f *source.File, there, fits
 	case err != nil:
 		return nil, false, markdown, nil // gone
 	case info.IsDir():
-		return nil, true, true, nil // its files are named one by one
+		// The files that are in it are named one by one. Of what was in it when it
+		// was read last, and went before anybody listed it, none is.
+		return nil, true, !k.holds(at), nil
 	case !info.Mode().IsRegular() || !markdown:
 		return nil, true, false, nil
 	}

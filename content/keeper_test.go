@@ -155,3 +155,42 @@ func TestAKeptDiaryIsTheDiaryReadAnew(t *testing.T) {
 	}
 	require.GreaterOrEqual(t, short, n/8, "changes that asked for entries alone")
 }
+
+// A reading may meet a file of which nobody told yet, and that goes before anybody
+// does: then it, or the folder that it came in, is told of.
+func TestWhatCameAndWentIsLetGo(t *testing.T) {
+	const entry = "---\ndate: 2026-04-20\nspecimen: v26-10\nturgor: limp\n---\n"
+	for _, way := range []struct{ name, met, told, text string }{
+		{"a check-in", "check-ins/2026/met.md", "check-ins/2026/met.md", entry},
+		{"a check-in of a new folder", "check-ins/2027/met.md", "check-ins/2027", entry},
+		{"what an editor writes", "check-ins/2026/met.md~", "check-ins/2026/met.md~", entry},
+		{"one that can't be read", "check-ins/2026/met.md", "check-ins/2026/met.md", "---\ndate: [\n"},
+	} {
+		for _, meet := range []bool{true, false} {
+			w := newWritten(t, 1)
+			k := NewKeeper()
+			o := Options{Today: mustDay(t, "2026-08-01")}
+			_, _, err := k.Load(w.now, o, nil)
+			require.NoError(t, err)
+			if meet {
+				w.now[way.met] = &fstest.MapFile{Data: []byte(way.text)}
+				before, _, err := k.Load(w.now, o, []string{"diary.yaml"})
+				require.NoError(t, err)
+				if way.text == entry && strings.HasSuffix(way.met, ".md") {
+					require.True(t, slices.ContainsFunc(before.Entries, func(e *Entry) bool { return e.File.Path == way.met }), "%s: it was met", way.name)
+				}
+				delete(w.now, way.met)
+			}
+			read := k.reading
+			d, report, err := k.Load(w.now, o, []string{way.told})
+			require.NoError(t, err)
+			fresh, wrong, err := Load(w.now, o)
+			require.NoError(t, err)
+			require.Equal(t, wrong.Findings(), report.Findings(), way.name)
+			require.True(t, reflect.DeepEqual(fresh, d), way.name)
+			if !meet {
+				require.Equal(t, read, k.reading, "%s: nothing was read for what was never met", way.name)
+			}
+		}
+	}
+}

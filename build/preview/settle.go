@@ -22,6 +22,7 @@ func (w *Watcher) settle(all bool) {
 	} else {
 		w.folders(kinds)
 	}
+	w.passing(kinds)
 	for _, name := range slices.Sorted(maps.Keys(kinds)) {
 		change.Paths = append(change.Paths, Path{name, kinds[name]})
 	}
@@ -31,8 +32,20 @@ func (w *Watcher) settle(all bool) {
 	}
 }
 
+// passing tells of what came and went between two listings, which shows in
+// neither: a reading in between may have met it.
+func (w *Watcher) passing(kinds map[string]Kind) {
+	for name := range w.named {
+		_, told := kinds[name]
+		if _, there := w.tree[path.Dir(name)][path.Base(name)]; !told && !there {
+			kinds[name] = Gone
+		}
+	}
+}
+
 // everything sees the whole tree afresh and says what differs. What events
-// named counts as changed here, too.
+// named counts as changed here, too. A folder counts as changed where its time
+// is another: something in it may have come and gone, and no event told of it.
 func (w *Watcher) everything(kinds map[string]Kind) {
 	before := w.tree
 	named := w.named
@@ -89,7 +102,7 @@ func (w *Watcher) folders(kinds map[string]Kind) {
 			case is.mode.IsDir() && (!was.mode.IsDir() || another):
 				arrivals = append(arrivals, arrival{folder, name})
 				kinds[at] = Edited
-			case is != was || hit && !is.mode.IsDir():
+			case is.mode != was.mode, !is.mode.IsDir() && (is != was || hit):
 				kinds[at] = Edited
 			}
 		}

@@ -13,8 +13,8 @@ import (
 // are taken for the same unless an event says otherwise.
 type known struct {
 	mode fs.FileMode
-	size int64 // of a file; 0 for a folder, whose size means nothing
-	time time.Time
+	size int64     // of a file; 0 for a folder, whose size means nothing
+	time time.Time // of a folder: when a name last came into it or left it
 }
 
 // listing is a folder's entries by name.
@@ -40,9 +40,9 @@ func list(root, folder string, pass func(string) bool) (listing, error) {
 		if err != nil {
 			continue // gone since the folder was listed
 		}
-		k := known{mode: info.Mode()}
+		k := known{mode: info.Mode(), time: info.ModTime()}
 		if !info.IsDir() {
-			k.size, k.time = info.Size(), info.ModTime()
+			k.size = info.Size()
 		}
 		out[e.Name()] = k
 	}

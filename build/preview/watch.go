@@ -29,10 +29,12 @@ import (
 // a slip over the page that is gone before it is read.
 //
 // Then every folder that an event named is listed again. Only the comparison
-// with what was known counts, with two exceptions in the direction of care: a
+// with what was known counts, with three exceptions in the direction of care: a
 // file that an event named is taken for changed though its size and time are as
-// before (two writes may fall in one tick of the clock), and a folder that an
-// event named is taken for another one, and everything in it for changed.
+// before (two writes may fall in one tick of the clock), a folder that an event
+// named is taken for another one, and everything in it for changed, and what an
+// event named though neither listing has it is told as gone, since the diary may
+// have been read while it was there.
 //
 // A moved folder keeps its watch under its old path. So what is gone is
 // unwatched before what is new is watched; the other way round the new watch

@@ -196,8 +196,44 @@ func TestLostEventsAreMadeGood(t *testing.T) {
 	w.fault(fsnotify.ErrEventOverflow)
 	w.settle(w.all)
 	assert.True(t, e.all)
-	assert.Equal(t, map[string][]Kind{"a/one.md": {Edited}, "a/two.md": {Gone}, "b": {New}, "b/c": {New}, "b/c/three.md": {New}}, e.kinds)
+	assert.Equal(t, map[string][]Kind{"a": {Edited}, "a/one.md": {Edited}, "a/two.md": {Gone}, "b": {New}, "b/c": {New}, "b/c/three.md": {New}}, e.kinds)
 	assert.Equal(t, scan(root, nil), w.tree)
+	w.events.Close()
+}
+
+// What comes after a listing and goes before the next stands in neither; whoever
+// read the folder meanwhile has met it, and is told that it went.
+func TestWhatCameAndWentIsTold(t *testing.T) {
+	for _, what := range []string{"b.md", "c/d.md"} {
+		root := t.TempDir()
+		put(t, root, "a.md", "one")
+		e := &ear{kinds: map[string][]Kind{}, bell: make(chan struct{}, 1)}
+		first := true
+		top, _, _ := strings.Cut(what, "/")
+		run(t, root, nil, func(c Change) {
+			if first {
+				put(t, root, what, "met by a reading")
+				require.NoError(t, os.RemoveAll(filepath.Join(root, top)))
+			}
+			first = false
+			e.tell(c)
+		})
+		put(t, root, "a.md", "two")
+		assert.Equal(t, []Kind{Gone}, e.heard(t, top)[top], what)
+	}
+}
+
+// Where no events come, a folder's own time tells of it.
+func TestWhatCameAndWentShowsInItsFolder(t *testing.T) {
+	root := t.TempDir()
+	put(t, root, "a/one.md", "one")
+	w, e, stop := watching(t, root, nil)
+	stop()
+	time.Sleep(20 * time.Millisecond) // a folder's time is no finer than a tick of the system's clock
+	put(t, root, "a/two.md", "met by a reading")
+	require.NoError(t, os.Remove(filepath.Join(root, "a/two.md")))
+	w.settle(true)
+	assert.Equal(t, map[string][]Kind{"a": {Edited}}, e.kinds)
 	w.events.Close()
 }
 
