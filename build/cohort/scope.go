@@ -1,10 +1,12 @@
 package cohort
 
 import (
-	"sort"
+	"cmp"
+	"slices"
 
 	"wardian/build/survival"
 	"wardian/content"
+	"wardian/content/measure"
 )
 
 // Scope is a set of lines that figures are given for: an import, a season, or
@@ -76,27 +78,22 @@ func (c *Cohort) Seasons() []string {
 			labels = append(labels, i.Season)
 		}
 	}
-	sort.Strings(labels)
+	slices.Sort(labels)
 	return labels
 }
 
 // SeasonsByArrival lists the same labels, the latest arrival first: the order
 // in which readers look for them.
 func (c *Cohort) SeasonsByArrival() []string {
-	labels := c.Seasons()
-	sort.SliceStable(labels, func(a, b int) bool {
-		return firstArrival(c.Season(labels[a])) > firstArrival(c.Season(labels[b]))
-	})
-	return labels
-}
-
-func firstArrival(s Scope) (day int) {
-	for n, i := range s.Imports {
-		if d := int(i.Day0()); n == 0 || d < day {
-			day = d
+	first := map[string]measure.Day{}
+	for _, i := range c.Diary.Imports {
+		if day, seen := first[i.Season]; Pooled(i) && (!seen || i.Day0() < day) {
+			first[i.Season] = i.Day0()
 		}
 	}
-	return day
+	labels := c.Seasons()
+	slices.SortStableFunc(labels, func(a, b string) int { return cmp.Compare(first[b], first[a]) })
+	return labels
 }
 
 // Curve is the product-limit share alive of the scope's lines (measures:
