@@ -21,17 +21,17 @@ func (d deal) quadratic() Permutation {
 	p := d.result()
 	p.Exists = true
 	k := len(d.groups)
-	inverse, _ := pseudoInverse(d.covariance())
+	form := d.form()
 	sums := make([]float64, k)
 	for _, h := range d.strata {
 		for i, g := range h.labels {
 			sums[g] += h.scores[i]
 		}
 	}
-	p.Statistic = formOf(sums, inverse)
+	p.Statistic = form(sums)
 	all, ok := d.vectors(maxVectors)
 	if !ok || p.Relabellings == 0 {
-		d.draw(&p, func(sums []float64) float64 { return formOf(sums, inverse) })
+		d.draw(&p, form)
 		return p
 	}
 	most, mostWays := 0.0, 0.0
@@ -42,7 +42,7 @@ func (d deal) quadratic() Permutation {
 			sums[g] = v
 			sums[k-1] -= v
 		}
-		q := formOf(sums, inverse)
+		q := form(sums)
 		if q >= p.Statistic-slack {
 			p.AtLeast += ways
 		}
@@ -60,26 +60,59 @@ func (d deal) quadratic() Permutation {
 	return p
 }
 
+// form is U′C⁻U of the groups' sums, whose own sum is 0. In one stratum the
+// diagonal of 1/n over the scores' variance inverts C as far as it can be: what is
+// left is Σ U²/n over the variance, as in the rank test for several samples
+// (Kruskal and Wallis 1952, JASA 47:583-621), and costs no matrix at each draw.
+func (d deal) form() func(sums []float64) float64 {
+	if len(d.strata) != 1 {
+		inverse, _ := pseudoInverse(d.covariance())
+		return func(sums []float64) float64 { return formOf(sums, inverse) }
+	}
+	h := d.strata[0]
+	variance := h.variance()
+	if variance == 0 {
+		return func([]float64) float64 { return 0 }
+	}
+	weights := make([]float64, len(d.groups))
+	for g, n := range h.counts {
+		weights[g] = 1 / (variance * float64(n))
+	}
+	return func(sums []float64) float64 {
+		q := 0.0
+		for g, w := range weights {
+			q += sums[g] * sums[g] * w
+		}
+		return q
+	}
+}
+
 func (d deal) covariance() [][]float64 {
 	c := square(len(d.groups))
 	for _, h := range d.strata {
-		n := float64(len(h.scores))
-		if n < 2 {
-			continue
-		}
-		squares, mean := 0.0, 0.0
-		for _, s := range h.scores {
-			mean += s / n
-		}
-		for _, s := range h.scores {
-			squares += (s - mean) * (s - mean)
-		}
+		n, variance := float64(len(h.scores)), h.variance()
 		for g, a := range h.counts {
 			for j, b := range h.counts {
-				c[g][j] -= squares / (n - 1) * float64(a) * float64(b) / n
+				c[g][j] -= variance * float64(a) * float64(b) / n
 			}
-			c[g][g] += squares / (n - 1) * float64(a)
+			c[g][g] += variance * float64(a)
 		}
 	}
 	return c
+}
+
+// variance is Σ(a − ā)²/(N − 1) of a stratum's scores; 0 for a single one.
+func (h hand) variance() float64 {
+	n := float64(len(h.scores))
+	if n < 2 {
+		return 0
+	}
+	squares, mean := 0.0, 0.0
+	for _, s := range h.scores {
+		mean += s / n
+	}
+	for _, s := range h.scores {
+		squares += (s - mean) * (s - mean)
+	}
+	return squares / (n - 1)
 }
