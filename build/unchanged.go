@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -166,10 +165,11 @@ func asRead(d *content.Diary) map[string][]byte {
 // among those read are read here.
 func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 	h := sha256.New()
-	fmt.Fprintf(h, "%t %s\n", o.Unfinished, o.On)
-	if err := hashProgram(h); err != nil {
+	program, err := thisProgram()
+	if err != nil {
 		return "", err
 	}
+	fmt.Fprintf(h, "%t %s %s\n", o.Unfinished, o.On, program)
 	reader := content.OpenFiles(files)
 	defer reader.Close()
 	take := func(path string) (err error) {
@@ -187,7 +187,7 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 		return "", err
 	}
 	for _, folder := range content.Folders() {
-		err := fs.WalkDir(files, folder, func(path string, entry fs.DirEntry, err error) error {
+		err := fs.WalkDir(reader, folder, func(path string, entry fs.DirEntry, err error) error {
 			switch {
 			case err != nil && path == folder:
 				return nil // a folder that isn't there
@@ -209,20 +209,4 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 		}
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil
-}
-
-// hashProgram takes in the program's own bytes: another Wardian may write another
-// site.
-func hashProgram(h io.Writer) error {
-	path, err := os.Executable()
-	if err != nil {
-		return err
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	_, err = io.Copy(h, f)
-	return err
 }
