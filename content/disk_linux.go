@@ -40,6 +40,24 @@ func (d *disk) close() {
 	}
 }
 
+// list lists a folder, unsorted, in which no link leads the way; ok is false for
+// any that is to be listed the long way, on which os.Root asks the system about
+// each entry by itself. The entries' Info is not to be asked for: it would look for
+// their names in the folder that the program runs in.
+func (d *disk) list(at string) (entries []fs.DirEntry, ok bool) {
+	if d == nil {
+		return nil, false
+	}
+	fd, err := unix.Openat2(d.fd, at, &unix.OpenHow{Flags: unix.O_RDONLY | unix.O_CLOEXEC | unix.O_DIRECTORY, Resolve: unix.RESOLVE_BENEATH | unix.RESOLVE_NO_SYMLINKS})
+	if err != nil {
+		return nil, false
+	}
+	dir := os.NewFile(uintptr(fd), at)
+	defer dir.Close()
+	entries, err = dir.ReadDir(-1)
+	return entries, err == nil
+}
+
 // read reads a file of at most so many bytes; ok is false for any that is to be
 // read the long way.
 func (d *disk) read(at string, most int64) (data []byte, ok bool) {

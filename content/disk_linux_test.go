@@ -1,6 +1,7 @@
 package content
 
 import (
+	"io/fs"
 	"os"
 	"path/filepath"
 	"testing"
@@ -42,7 +43,48 @@ func TestOnlyPlainFilesBeneathTheFolderAreReadTheShortWay(t *testing.T) {
 		_, ok := d.read(at, 8)
 		assert.False(t, ok, at)
 	}
+	entries, ok := d.list("a")
+	require.True(t, ok)
+	types := map[string]fs.FileMode{}
+	for _, e := range entries {
+		types[e.Name()] = e.Type()
+	}
+	assert.Equal(t, map[string]fs.FileMode{"b": fs.ModeDir, "inside.md": fs.ModeSymlink, "up.md": fs.ModeSymlink}, types)
+	for _, at := range []string{"parent", "parent/diary", "..", outside, "none", "empty.md", "pipe.md"} {
+		_, ok := d.list(at)
+		assert.False(t, ok, at)
+	}
 	var none *disk
-	_, ok := none.read("a/b/c.md", 8)
+	_, ok = none.read("a/b/c.md", 8)
 	assert.False(t, ok)
+	_, ok = none.list("a")
+	assert.False(t, ok)
+}
+
+func TestListedFilesTellOfThemselves(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "photos", "b"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "photos", "a.jpg"), []byte("four"), 0o644))
+	root, err := os.OpenRoot(dir)
+	require.NoError(t, err)
+	defer root.Close()
+	for _, files := range []fs.FS{os.DirFS(dir), root.FS()} {
+		f := OpenFiles(files)
+		defer f.Close()
+		var seen []string
+		require.NoError(t, fs.WalkDir(f, "photos", func(path string, e fs.DirEntry, err error) error {
+			require.NoError(t, err)
+			info, err := e.Info()
+			require.NoError(t, err, path)
+			require.Equal(t, e.Name(), info.Name())
+			if !e.IsDir() {
+				require.EqualValues(t, 4, info.Size())
+			}
+			seen = append(seen, path)
+			return nil
+		}))
+		assert.Equal(t, []string{"photos", "photos/a.jpg", "photos/b"}, seen)
+		_, err := f.ReadDir("none")
+		assert.ErrorIs(t, err, fs.ErrNotExist)
+	}
 }

@@ -87,9 +87,11 @@ func (d *folder) walk(name string, deep bool, out *[]string) error {
 		d.fault("passed-over", name, "this isn't a folder", "a folder", "move it elsewhere")
 		return nil
 	}
-	entries, err := fs.ReadDir(d.fs, name)
-	if err != nil {
-		return fmt.Errorf("reading %s: %w", name, err)
+	entries, ok := d.disk.list(name)
+	if !ok {
+		if entries, err = fs.ReadDir(d.fs, name); err != nil {
+			return fmt.Errorf("reading %s: %w", name, err)
+		}
 	}
 	for _, e := range entries {
 		at := path.Join(name, e.Name())
