@@ -8,9 +8,12 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"time"
+
+	"golang.org/x/sync/errgroup"
 
 	"wardian/content"
 	"wardian/content/measure"
@@ -162,30 +165,17 @@ func asRead(d *content.Diary) map[string][]byte {
 }
 
 // inputsKey is the hash of everything that a build depends on. Files that aren't
-// among those read are read here.
+// among those read are read here, by as many workers as there are processors.
 func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
-	h := sha256.New()
 	program, err := thisProgram()
 	if err != nil {
 		return "", err
 	}
-	fmt.Fprintf(h, "%t %s %s\n", o.Unfinished, o.On, program)
 	reader := content.OpenFiles(files)
 	defer reader.Close()
-	take := func(path string) (err error) {
-		data, known := read[path]
-		if !known {
-			if data, err = reader.ReadFile(path); err != nil {
-				return err
-			}
-		}
-		fmt.Fprintf(h, "%s %d\n", path, len(data))
-		h.Write(data)
-		return nil
-	}
-	if err := take("diary.yaml"); err != nil {
-		return "", err
-	}
+	h := sha256.New()
+	fmt.Fprintf(h, "%t %s %s\n", o.Unfinished, o.On, program)
+	paths := []string{"diary.yaml"}
 	for _, folder := range content.Folders() {
 		err := fs.WalkDir(reader, folder, func(path string, entry fs.DirEntry, err error) error {
 			switch {
@@ -202,11 +192,36 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 				}
 				return err
 			}
-			return take(path)
+			paths = append(paths, path)
+			return nil
 		})
 		if err != nil {
 			return "", err
 		}
+	}
+	sums := make([][sha256.Size]byte, len(paths))
+	var work errgroup.Group
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		work.Go(func() error {
+			for n := w; n < len(paths); n += workers {
+				data, known := read[paths[n]]
+				if !known {
+					var err error
+					if data, err = reader.ReadFile(paths[n]); err != nil {
+						return err
+					}
+				}
+				sums[n] = sha256.Sum256(data)
+			}
+			return nil
+		})
+	}
+	if err := work.Wait(); err != nil {
+		return "", err
+	}
+	for n, path := range paths {
+		fmt.Fprintf(h, "%s %x\n", path, sums[n])
 	}
 	return hex.EncodeToString(h.Sum(nil)), nil
 }
