@@ -11,7 +11,6 @@ import (
 	"io/fs"
 	"path/filepath"
 	"runtime"
-	"runtime/debug"
 
 	"golang.org/x/sync/errgroup"
 
@@ -46,7 +45,6 @@ type Result struct {
 // page is set with an own template, goes into report; if that holds an error then,
 // nothing is written and ok is false.
 func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Report, o Options) (r Result, ok bool, err error) {
-	defer collectLess()()
 	all := d
 	d = d.Shown(content.ShowOptions{Unfinished: o.Unfinished, On: o.On})
 	stage, err := outdir.Open(o.To, keepApart(o.Folder))
@@ -106,24 +104,6 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	kept.forget()
 	remember(all, files, o, report.Findings())
 	return r, true, nil
-}
-
-// spare is how far the heap may grow, in bytes, before a build looks for garbage.
-const spare = 256 << 20
-
-// collectLess has garbage looked for less often, until back is called. A build
-// makes each page once and is over: looking through the whole diary for the few
-// pages that are done with costs more than the memory does, as long as that is
-// no more than spare and three times what is in use.
-func collectLess() (back func()) {
-	var m runtime.MemStats
-	runtime.ReadMemStats(&m)
-	percent := int(min(300, spare*100/max(m.HeapAlloc, 1)))
-	was := debug.SetGCPercent(percent)
-	if was < 0 || was > percent {
-		debug.SetGCPercent(was) // whoever set more, or none, meant it
-	}
-	return func() { debug.SetGCPercent(was) }
 }
 
 // pictures is where small pictures are kept; "" without a folder.

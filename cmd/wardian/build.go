@@ -109,6 +109,7 @@ func buildSite(ctx context.Context, v voice, j job) error {
 	if unchanged, err := j.unchanged(options, v); unchanged || err != nil {
 		return err
 	}
+	defer build.Room()()
 	done := v.doing("reading the diary")
 	l, err := j.open(options)
 	done()
