@@ -18,6 +18,7 @@ import (
 
 	"wardian/build"
 	"wardian/build/chart"
+	"wardian/build/cohort"
 	"wardian/content"
 	"wardian/content/measure"
 )
@@ -34,9 +35,10 @@ import (
 //	floor        read, decode, convert, write with the plain libraries
 //	own-floor    content.Load and plainWrite
 //	build        all of a build, charts taken off
-//	charts       what is taken off: a soil line a plant, and each import's small
-//	             drawings and bars, each counted, at the cost of one drawn alone.
-//	             Curves, places and comparisons are charts too, and stay in.
+//	charts       what is taken off: a soil line a plant, each import's curve, small
+//	             drawings and bars, and the milestones of each import and season,
+//	             at the cost of one drawn alone. The drawings of places, of
+//	             comparisons and of all seasons are charts too, and stay in.
 //	ratio        build to floor
 //	again        a second build with nothing changed, and its share of the first
 //	             before charts are taken off
@@ -157,12 +159,12 @@ func standingIn(b *testing.B, dir string) map[string][]byte {
 }
 
 // chartsOf is the processors' time that the charts of a generated diary take, as
-// far as there is one for each plant: the drawings of its own page and those of
-// its import's.
-func chartsOf(checkIns int) time.Duration {
-	soil, small, bars := chartKinds()
-	plants := checkIns / 20
-	return time.Duration(plants)*each(func() { soil.Draw() }) + time.Duration(plants/20)*(each(func() { small.Draw() })+each(func() { bars.Draw() }))
+// far as there is one for each plant or each import.
+func chartsOf(checkIns int) (all time.Duration) {
+	for _, k := range chartKinds() {
+		all += time.Duration(checkIns/looksEach/k.plants) * each(k.draw)
+	}
+	return all
 }
 
 // each is what one drawing takes.
@@ -177,21 +179,28 @@ func each(draw func()) time.Duration {
 }
 
 // BenchmarkChartsOfABuild draws one of each kind that BenchmarkFullBuild takes
-// off: a plant's soil line, and the small drawings and the bars of an import of
-// twenty.
+// off.
 func BenchmarkChartsOfABuild(b *testing.B) {
-	soil, small, bars := chartKinds()
-	for name, draw := range map[string]func(){"soil line": func() { soil.Draw() }, "small 20": func() { small.Draw() }, "bars 20": func() { bars.Draw() }} {
-		b.Run(name, func(b *testing.B) {
+	for _, k := range chartKinds() {
+		b.Run(k.name, func(b *testing.B) {
 			for b.Loop() {
-				draw()
+				k.draw()
 			}
 		})
 	}
 }
 
-// chartKinds are charts of plants of a generated diary.
-func chartKinds() (chart.SoilLine, chart.Thumbs, chart.RowChart) {
+// chartKind is a kind of chart that a generated diary's site has one of for so
+// many plants.
+type chartKind struct {
+	name   string
+	plants int
+	draw   func()
+}
+
+// chartKinds are charts of plants of a generated diary, whose every season has one
+// import.
+func chartKinds() []chartKind {
 	soil := chart.SoilLine{Head: chart.Head{ID: "soil-line", Title: "Root to leaf, g0-00", Days: 84}, End: chart.End{Day: 57, Mark: chart.AliveLastSeen}}
 	for look := range 20 {
 		soil.Looks = append(soil.Looks, chart.Look{
@@ -204,10 +213,28 @@ func chartKinds() (chart.SoilLine, chart.Thumbs, chart.RowChart) {
 		soil.DeficitKPa = append(soil.DeficitKPa, chart.DayValue{Day: day, Value: 0.06})
 	}
 	small, bars := chart.Thumbs{Days: 84}, chart.RowChart{Days: 84}
-	for plant := range 20 {
+	for plant := range plantsEach {
 		number := fmt.Sprintf("g0-%02d", plant)
 		small.Cells = append(small.Cells, chart.Thumb{Number: number, Looks: soil.Looks, End: soil.End})
 		bars.Rows = append(bars.Rows, chart.Row{Number: number, Name: "Hoya siariae", Stays: soil.Stays, Events: soil.Events, End: soil.End, Outcome: "alive day 57"})
 	}
-	return soil, small, bars
+	// A third is lost at the last look; all have rooted by then, and none is
+	// established.
+	curve := chart.Curve{Head: chart.Head{ID: "survival", Title: "Lines alive", Days: 84}, N: plantsEach, EndWords: "13 of 20 alive, or 65%", EndLimits: "95% limits 40 to 82%",
+		Steps: []chart.Step{{Day: 57, AtRisk: plantsEach, Lost: 7, Left: 13, Share: 0.65, HasLimits: true, Lower: 0.4, Upper: 0.82}}}
+	strips := chart.Milestones{Head: chart.Head{ID: "milestones", Title: "Milestones", Days: 84}}
+	for _, m := range cohort.AllMilestones {
+		strips.Rows = append(strips.Rows, chart.Milestone{Name: m.String(), Words: "20 of 20 by day 42", Steps: []chart.Reaching{
+			{Day: 12, Waiting: plantsEach, Reached: 13, Share: 0.65, HasLimits: true, Lower: 0.4, Upper: 0.82},
+			{Day: 57, Waiting: 7, Lost: 7, Share: 0.65, HasLimits: true, Lower: 0.4, Upper: 0.82, LostShare: 0.35},
+		}})
+	}
+	return []chartKind{
+		{"soil line", 1, func() { soil.Draw() }},
+		{"small", plantsEach, func() { small.Draw() }},
+		{"bars", plantsEach, func() { bars.Draw() }},
+		{"curve", plantsEach, func() { curve.Draw() }},
+		{"milestones of an import", plantsEach, func() { strips.Draw() }},
+		{"milestones of a season", plantsEach, func() { strips.Draw() }},
+	}
 }

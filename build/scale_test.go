@@ -14,11 +14,13 @@ import (
 	"wardian/content/measure"
 )
 
+// Of a generated diary: the plants of an import, and the looks at a plant.
+const plantsEach, looksEach = 20, 20
+
 // generated is a diary of so many check-ins of 1.5 kB, one for each plant every
 // third day, with twenty plants an import. It is made for benchmarks: what it
 // says is regular where a grower's would not be.
 func generated(checkIns int) fstest.MapFS {
-	const plantsEach, looksEach = 20, 20
 	files := fstest.MapFS{}
 	put := func(path, text string) { files[path] = &fstest.MapFile{Data: []byte(text)} }
 	put("diary.yaml", "name: Generated\ntime-zone: UTC\ncurrency: EUR\naddress: https://example.org/generated/\n")
@@ -36,7 +38,11 @@ func generated(checkIns int) fstest.MapFS {
 		put("specimens/"+id+".md", fmt.Sprintf("---\nname: Hoya siariae\nimport: box-%d\nprice: 12\n---\n", box))
 		for look := range looksEach {
 			day := arrived + measure.Day(look*3)
-			keys := fmt.Sprintf("date: %s 18:%02d\nspecimen: %s\nleaves: {count: %d, sizes: [12x%d cm]}\nroots: {grade: %d}\nturgor: firm\n", day, n%60, id, 3+look/4, 5+look%3, min(5, look/4))
+			roots := fmt.Sprintf("grade: %d", min(5, look/4))
+			if look == 4 {
+				roots += ", new: yes"
+			}
+			keys := fmt.Sprintf("date: %s 18:%02d\nspecimen: %s\nleaves: {count: %d, sizes: [12x%d cm]}\nroots: {%s}\nturgor: firm\n", day, n%60, id, 3+look/4, 5+look%3, roots)
 			switch {
 			case look == 0:
 				keys += "place: bin\narrival: yes\n"
