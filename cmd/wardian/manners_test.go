@@ -186,7 +186,11 @@ func TestComparisonsFitTheirSchema(t *testing.T) {
 	dir := exampleFolder(t)
 	s := outputSchema(t, "compare")
 	tested := 0
-	for _, by := range []string{"size", "season", "medium", "genus"} {
+	words := []string{"size", "season", "medium", "genus"}
+	if racing {
+		words = words[:1] // each comparison of the example is arithmetic of seconds
+	}
+	for _, by := range words {
 		code, out, talk := said(t, "compare", dir, "--by", by, "--json")
 		require.Equal(t, exitClean, code, talk)
 		value, err := jsonschema.UnmarshalJSON(strings.NewReader(out))
@@ -210,7 +214,7 @@ func TestComparisonsFitTheirSchema(t *testing.T) {
 			told(term, s.Properties["hazard"].Properties["terms"].Items2020)
 		}
 	}
-	require.Greater(t, tested, 100)
+	require.Greater(t, tested, 25*len(words))
 }
 
 func keysOf(m map[string]*jsonschema.Schema) []string {

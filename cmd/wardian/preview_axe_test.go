@@ -46,6 +46,9 @@ func axeOn(b *browsing, script, what string) {
 // What the preview adds to a page holds to what the page holds to: the slip with
 // errors and with warnings, marks, what is gone, and the pages of its own.
 func TestAxeFindsNothingOnAPreviewedPage(t *testing.T) {
+	if racing {
+		t.Skip("a browser does the work here: it is done without the race detector")
+	}
 	file := os.Getenv("WARDIAN_AXE")
 	if file == "" {
 		if os.Getenv("WARDIAN_CI") != "" {

@@ -18,6 +18,9 @@ import (
 // The example is served until the command is stopped; then its folder is gone
 // and the code is 130.
 func TestTryServesUntilStopped(t *testing.T) {
+	if racing {
+		t.Skip("all the example's pictures are made here: it is done without the race detector")
+	}
 	temp := t.TempDir()
 	t.Setenv("TMPDIR", temp)
 	ctx, stop := context.WithCancel(context.Background())
