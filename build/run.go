@@ -11,6 +11,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"runtime"
+	"sync/atomic"
 
 	"golang.org/x/sync/errgroup"
 
@@ -68,25 +69,31 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	r.Pages, r.Pictures = len(pieces), len(pictures)
 
 	group, working := errgroup.WithContext(ctx)
-	// Twice as many as there are processors: some wait for the disk, or for one
-	// another where two pages have a part in common.
-	group.SetLimit(2 * runtime.GOMAXPROCS(0))
 	done := newCounter(len(pieces), o.Progress)
 	wrong := unfits{report: report}
-	for _, p := range pieces {
+	var taken atomic.Int64
+	// Twice as many as there are processors: some wait for the disk, or for one
+	// another where two pages have a part in common.
+	for range 2 * runtime.GOMAXPROCS(0) {
 		group.Go(func() error {
-			if err := working.Err(); err != nil {
-				return err
+			for working.Err() == nil {
+				n := int(taken.Add(1)) - 1
+				if n >= len(pieces) {
+					return nil
+				}
+				data, err := pieces[n].Make()
+				if wrong.take(err) {
+					continue
+				}
+				if err != nil {
+					return err
+				}
+				done.one()
+				if err := stage.WriteFile(pieces[n].Path, data); err != nil {
+					return err
+				}
 			}
-			data, err := p.Make()
-			if wrong.take(err) {
-				return nil
-			}
-			if err != nil {
-				return err
-			}
-			done.one()
-			return stage.WriteFile(p.Path, data)
+			return working.Err()
 		})
 	}
 	if err := group.Wait(); err != nil {
