@@ -80,10 +80,12 @@ func (d *disk) read(at string, most int64) (data []byte, ok bool) {
 		if err != nil {
 			return nil, false
 		}
-		if got == 0 {
+		n += got
+		if got == 0 || n == int(info.Size) {
+			// A plain file that gives all it has, and no more where more was asked
+			// for, need not be asked again.
 			return data[:n], true
 		}
-		n += got
 	}
 	return nil, false // it grows while it is read
 }
