@@ -21,7 +21,7 @@ import (
 // parse gives the root of the block's tree, nil for a block without keys; ok is
 // false where it couldn't be read, which is then reported.
 func (t *tree) parse() (root *yaml.Node, ok bool) {
-	if root, ok := simple(t.block); ok {
+	if root, ok := simple(t.block, t.room); ok {
 		return root, true
 	}
 	var last source.Position

@@ -3,6 +3,7 @@ package header
 import (
 	"bytes"
 	"strings"
+	"sync"
 
 	"go.yaml.in/yaml/v4"
 )
@@ -23,13 +24,13 @@ import (
 //	                                                   key with nothing behind it
 //	map   = "{" key ": " ( word | list ) { ", " … } "}"
 //	list  = "[" word { ", " word } "]"
-func simple(block []byte) (root *yaml.Node, ok bool) {
+func simple(block []byte, from *nodes) (root *yaml.Node, ok bool) {
 	for _, c := range block {
 		if c != '\n' && (c < ' ' || c > '~' || c == '#') {
 			return nil, false
 		}
 	}
-	s := simpler{nodes: make([]yaml.Node, 0, 16)}
+	s := simpler{from: from}
 	root = s.node(yaml.MappingNode, "", 1)
 	root.Line = 0
 	into, depth := root, 0 // the map that lines stand in, and how far they are set in
@@ -93,18 +94,37 @@ func hasEmpty(m *yaml.Node) bool {
 	return false
 }
 
-// simpler makes nodes, many at once.
+// simpler makes nodes of a line.
 type simpler struct {
-	nodes []yaml.Node
-	line  int
+	from *nodes
+	line int
 }
 
 func (s *simpler) node(kind yaml.Kind, value string, column int) *yaml.Node {
-	if len(s.nodes) == cap(s.nodes) {
-		s.nodes = make([]yaml.Node, 0, cap(s.nodes))
+	return s.from.add(yaml.Node{Kind: kind, Value: value, Line: s.line, Column: column})
+}
+
+// nodes are those of one file's tree, which is dropped once values are made of it:
+// the next file's nodes take their room.
+type nodes struct {
+	list []yaml.Node // those that were given stay where they are: it never grows
+}
+
+var rooms = sync.Pool{New: func() any { return &nodes{make([]yaml.Node, 0, 64)} }}
+
+func (r *nodes) add(n yaml.Node) *yaml.Node {
+	if len(r.list) == cap(r.list) {
+		return &n
 	}
-	s.nodes = append(s.nodes, yaml.Node{Kind: kind, Value: value, Line: s.line, Column: column})
-	return &s.nodes[len(s.nodes)-1]
+	r.list = append(r.list, n)
+	return &r.list[len(r.list)-1]
+}
+
+// drop ends the use of all nodes.
+func (r *nodes) drop() {
+	clear(r.list)
+	r.list = r.list[:0]
+	rooms.Put(r)
 }
 
 // behind makes a node of what stands behind a key's colon, which is in a column.

@@ -55,14 +55,14 @@ func TestSimpleBlocksAreReadAsTheLibraryReadsThem(t *testing.T) {
 	}
 	assert.Greater(t, taken, len(format.Files())*4, "too few of the examples are taken as simple: the test compares nothing")
 	for _, block := range simpleBlocks[:4] {
-		_, ok := simple([]byte(block))
+		_, ok := simple([]byte(block), &nodes{})
 		assert.True(t, ok, block)
 	}
 }
 
 // sameAsLibrary compares the nodes of a block that is taken as simple.
 func sameAsLibrary(t *testing.T, block string) bool {
-	got, ok := simple([]byte(block))
+	got, ok := simple([]byte(block), &nodes{})
 	if !ok {
 		return false
 	}
@@ -84,7 +84,9 @@ func BenchmarkSimple(b *testing.B) {
 	block := []byte(simpleBlocks[0])
 	b.Run("here", func(b *testing.B) {
 		for b.Loop() {
-			simple(block)
+			room := rooms.Get().(*nodes)
+			simple(block, room)
+			room.drop()
 		}
 	})
 	b.Run("library", func(b *testing.B) {

@@ -1,8 +1,10 @@
 package header
 
 import (
+	"bufio"
 	"bytes"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/adrg/frontmatter"
@@ -17,6 +19,8 @@ var yamlOnly = frontmatter.NewFormat("---", "---", func(block []byte, into any) 
 	*into.(*[]byte) = block
 	return nil
 })
+
+var buffers = sync.Pool{New: func() any { return bufio.NewReader(nil) }}
 
 // Read reads the front matter of a Markdown file. It gives a header in any case;
 // what is wrong goes to the report.
@@ -44,7 +48,11 @@ func Read(f *source.File, r *source.Report) *Header {
 	// is given, so it isn't given the words below.
 	var block []byte
 	head := s.data[:s.end]
-	rest, err := frontmatter.Parse(bytes.NewReader(head[skip:]), &block, yamlOnly)
+	// It reads through a buffer of four kilobytes, and takes one that it is given.
+	buffered := buffers.Get().(*bufio.Reader)
+	defer buffers.Put(buffered)
+	buffered.Reset(bytes.NewReader(head[skip:]))
+	rest, err := frontmatter.Parse(buffered, &block, yamlOnly)
 	if err != nil {
 		// Neither the reader of bytes nor our own unmarshal can fail.
 		panic("header: " + err.Error())
@@ -221,9 +229,9 @@ func (s *splitter) early(start, end int) bool {
 		if n := bytes.IndexByte(s.data[at:], '\n'); n >= 0 {
 			stop = at + n
 		}
-		line := strings.TrimRight(string(s.data[at:stop]), " \t\r")
+		line := bytes.TrimRight(s.data[at:stop], " \t\r")
 		at = min(stop+1, len(s.data))
-		if line == "---" {
+		if string(line) == "---" {
 			if known {
 				s.r.Add(s.f, Fault("hyphens-inside", s.f.SpanOf(start, end), "three hyphens at the start of a line end the front matter here, with keys below them",
 					"three hyphens below the last key", "write *** in words, or set the line in and put a space between the hyphens"))
@@ -231,14 +239,14 @@ func (s *splitter) early(start, end int) bool {
 			}
 			return known
 		}
-		if line == "" || line[0] == ' ' || line[0] == '#' {
+		if len(line) == 0 || line[0] == ' ' || line[0] == '#' {
 			continue
 		}
-		key, _, ok := strings.Cut(line, ":")
-		if !ok || strings.Trim(key, "abcdefghijklmnopqrstuvwxyz-") != "" {
+		key, _, ok := bytes.Cut(line, []byte(":"))
+		if !ok || len(bytes.Trim(key, "abcdefghijklmnopqrstuvwxyz-")) > 0 {
 			return false
 		}
-		known = known || topKeys[key]
+		known = known || topKeys[string(key)]
 	}
 	return false
 }

@@ -43,6 +43,8 @@ func (h *Header) fill(block []byte, start int, r *source.Report) {
 		r.Add(t.f, Fault("control-character", t.f.SpanOf(start+n, start+n+3), "an invisible line separator stands here", "text", "delete it"))
 		return
 	}
+	t.room = rooms.Get().(*nodes)
+	defer t.room.drop()
 	root, ok := t.parse()
 	if !ok {
 		return
@@ -75,6 +77,7 @@ type tree struct {
 	block   []byte          // what is parsed, with lines mended
 	lines   []int           // the byte at which each line of the block begins; nil: not looked for yet
 	shift   map[int]int     // by line of the file: how many columns mending moved it to the right
+	room    *nodes          // for those of a simple block
 	mended  bool            // the block isn't what was written
 	nodes   int             // met so far
 	stopped bool            // a limit was reached
