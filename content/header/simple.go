@@ -1,7 +1,6 @@
 package header
 
 import (
-	"bytes"
 	"strings"
 	"sync"
 
@@ -34,13 +33,12 @@ func simple(block []byte, from *nodes) (root *yaml.Node, ok bool) {
 	root = s.node(yaml.MappingNode, "", 1)
 	root.Line = 0
 	into, depth := root, 0 // the map that lines stand in, and how far they are set in
-	for n := 1; len(block) > 0; n++ {
-		var raw []byte
-		raw, block, _ = bytes.Cut(block, []byte("\n"))
-		if len(raw) == 0 {
+	text := string(block)
+	for n := 1; text != ""; n++ {
+		var line string
+		if line, text, _ = strings.Cut(text, "\n"); line == "" {
 			continue
 		}
-		line := string(raw)
 		s.line = n
 		indent := len(line) - len(strings.TrimLeft(line, " "))
 		switch {
