@@ -44,11 +44,13 @@ func (v view) renderer(lower int) prose.Renderer {
 // fill sets a part of a page with a template of its own. It panics where that
 // fails (see faulty).
 func (v view) fill(name string, data any) string {
-	var b bytes.Buffer
-	if err := v.s.templates.ExecuteTemplate(&b, name, data); err != nil {
+	out := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(out)
+	out.Reset()
+	if err := v.s.templates.ExecuteTemplate(out, name, data); err != nil {
 		panic(faulty(err))
 	}
-	return b.String()
+	return out.String()
 }
 
 // words sets a section of an entry's body.
