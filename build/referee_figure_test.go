@@ -65,16 +65,32 @@ var (
 func eachPage(t *testing.T, f func(name string, root *html.Node)) {
 	t.Helper()
 	sites := refereed(t)
-	for _, diary := range sortedNames(sites) {
-		pages := sites[diary].pages()
-		slices.Sort(pages)
-		for _, path := range pages {
-			root, err := html.Parse(bytes.NewReader(sites[diary][path]))
-			require.NoError(t, err)
-			f(diary+": "+path, root)
+	parsedOnce.Do(func() {
+		for _, diary := range sortedNames(sites) {
+			pages := sites[diary].pages()
+			slices.Sort(pages)
+			for _, path := range pages {
+				root, err := html.Parse(bytes.NewReader(sites[diary][path]))
+				require.NoError(t, err)
+				parsedPages = append(parsedPages, parsedPage{diary + ": " + path, root})
+			}
 		}
+	})
+	for _, p := range parsedPages {
+		f(p.name, p.root)
 	}
 }
+
+// parsedPage is a page of a refereed site, parsed once for all that only look at it.
+type parsedPage struct {
+	name string
+	root *html.Node
+}
+
+var (
+	parsedOnce  sync.Once
+	parsedPages []parsedPage
+)
 
 func sortedNames[V any](m map[string]V) []string {
 	var names []string
