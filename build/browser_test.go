@@ -77,9 +77,10 @@ var shownPages = []string{
 }
 
 // browser starts a browser for a test, or skips it with a word; where everything
-// must be checked, its lack fails the test.
+// must be checked, its lack fails the test. Under the race detector it skips it.
 func browser(t *testing.T) context.Context {
 	t.Helper()
+	unraced(t)
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
 		if p, err := exec.LookPath(name); err == nil {

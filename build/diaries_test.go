@@ -108,6 +108,15 @@ var (
 // exampleDiary is the embedded example.
 func exampleDiary(t *testing.T) *content.Diary { return load(t, example.Files()) }
 
+// unraced skips, under the race detector, a test in which another program looks at
+// pages that were made: of them the detector learns nothing.
+func unraced(t *testing.T) {
+	t.Helper()
+	if racing {
+		t.Skip("another program does the work here: it is done without the race detector")
+	}
+}
+
 // required tells whether a missing tool fails a test: it does where everything
 // is to be checked, and else skips it with a word.
 func required() bool { return os.Getenv("WARDIAN_CI") != "" }

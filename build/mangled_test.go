@@ -46,6 +46,9 @@ func TestWhateverReadsWithoutAnErrorMakesEveryPage(t *testing.T) {
 
 func TestMangledExamplesMakeEveryPage(t *testing.T) {
 	runs := 6
+	if racing {
+		runs = 2
+	}
 	if n, err := strconv.Atoi(os.Getenv("WARDIAN_MANGLED")); err == nil {
 		runs = n
 	}

@@ -17,6 +17,7 @@ import (
 // must be checked, that fails the test.
 func checked(t *testing.T, folder string) []string {
 	t.Helper()
+	unraced(t)
 	jar := os.Getenv("WARDIAN_VNU")
 	java, err := exec.LookPath("java")
 	if jar == "" || err != nil {
@@ -49,6 +50,7 @@ func checked(t *testing.T, folder string) []string {
 // Every page of the example is valid HTML, drawings and all (the Nu Html Checker
 // of the W3C's validator, pinned by .ci/run).
 func TestPagesAreValidHTML(t *testing.T) {
+	unraced(t)
 	site, err := standing()
 	require.NoError(t, err)
 	assert.Empty(t, checked(t, site))

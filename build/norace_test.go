@@ -1,0 +1,5 @@
+//go:build !race
+
+package build_test
+
+const racing = false
