@@ -72,6 +72,10 @@ func TestCoverage(t *testing.T) {
 		require.NoError(t, os.WriteFile("coverage.csv", []byte(out.String()), 0o644))
 		return
 	}
+	most, want := 4, 2*3*(7+7+1)
+	if racing { // of one past import alone
+		most, want = 1, 2*3*7
+	}
 	rows := Coverage()
 	require.Len(t, rows, 2*len(coveragePasts)*len(coverageOrders)*len(coverageWorlds))
 	found := 0
@@ -79,7 +83,7 @@ func TestCoverage(t *testing.T) {
 		assert.True(t, r.Exact)
 		assert.Contains(t, coverageOrders, r.N)
 		assert.GreaterOrEqual(t, r.Coverage, confidenceOf(r.Interval), "%+v: in these worlds no range holds less than it is called", r)
-		if i%len(coverageWorlds) != 0 || r.Imports == 4 && r.N > 5 {
+		if i%len(coverageWorlds) != 0 || r.Imports == 4 && r.N > 5 || r.Imports > most {
 			continue
 		}
 		for j, share := range lab.coverage(r.Imports, r.N, confidenceOf(r.Interval), coverageWorlds) {
@@ -89,5 +93,5 @@ func TestCoverage(t *testing.T) {
 			found++
 		}
 	}
-	assert.Equal(t, 2*3*(7+7+1), found)
+	assert.Equal(t, want, found)
 }

@@ -95,6 +95,9 @@ func TestOddPasts(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, planned := range []int{-1, 0, 1, 13, Most + 1} {
+				if racing && planned == 13 {
+					continue // to order for thirteen survivors is arithmetic of seconds
+				}
 				asked(t, imports, 42, planned)
 			}
 			asked(t, imports, 0, 5)

@@ -89,7 +89,12 @@ func holdsFromThePrior(t testing.TB, seed uint64, draws int) {
 	}
 }
 
-func TestForecastHoldsFromThePrior(t *testing.T) { holdsFromThePrior(t, 1, 1000) }
+func TestForecastHoldsFromThePrior(t *testing.T) {
+	if racing {
+		t.Skip("arithmetic that shares nothing: it is done without the race detector")
+	}
+	holdsFromThePrior(t, 1, 1000)
+}
 
 func BenchmarkForecastHoldsFromThePrior(b *testing.B) {
 	for b.Loop() {
@@ -156,6 +161,9 @@ func everyPast(k int, each func(counts []int, orders float64)) {
 // R 4.2.2, summing the same pasts with lbeta on the same grid, gives 0.7856965
 // and 0.7931291. It is asserted as it is.
 func TestForecastHoldsFixedTruths(t *testing.T) {
+	if racing {
+		t.Skip("arithmetic that shares nothing: it is done without the race detector")
+	}
 	missed := map[truth]float64{{0.5, 0.25}: 0.7856965, {0.6, 0.25}: 0.7931291}
 	lab := newLaboratory()
 	for _, one := range []struct {
@@ -221,6 +229,9 @@ func drawnPasts(t testing.TB, worlds []truth, k, draws int, size func(r *rand.Ra
 func twelve(*rand.Rand) int { return 12 }
 
 func TestForecastHoldsFixedTruthsFromEight(t *testing.T) {
+	if racing {
+		t.Skip("arithmetic that shares nothing: it is done without the race detector")
+	}
 	drawnPasts(t, []truth{{0.5, 0.25}, {0.5, 0.02}, {0.7, 0.1}, {0.9, 0.02}, {0.9, 0.25}}, 8, 200, twelve)
 }
 

@@ -81,6 +81,9 @@ func labellings(t testing.TB, r *rand.Rand, subjects []Subject, levels []float64
 // with p ≤ α is at most α, without slack. 200 more with half alive on day 84:
 // not much below it either.
 func TestPermutationKeepsItsLevel(t *testing.T) {
+	if racing {
+		t.Skip("arithmetic that shares nothing: it is done without the race detector")
+	}
 	r := rand.New(rand.NewPCG(20261125, 2))
 	levels := []float64{0.01, 0.05, 0.10}
 	for range 200 {

@@ -66,7 +66,11 @@ func TestTurnbullReference(t *testing.T) {
 // thousand times over, climbs to the same likelihood.
 func TestTurnbullAgainstSelfConsistency(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))
-	for range 60 {
+	runs := 60
+	if racing {
+		runs = 6
+	}
+	for range runs {
 		spans := make([]Span, 1+r.IntN(25))
 		for i := range spans {
 			left := float64(r.IntN(20))
