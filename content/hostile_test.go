@@ -57,6 +57,9 @@ func TestHostileEntriesEnd(t *testing.T) {
 		"sizes":            "---\n" + head + "leaves: {sizes: [" + many("%dx8, ") + "1x1]}\nspecimens: {p-001: firm, p-002: firm}\n---\n",
 		"amendments":       "---\n" + head + "amended: {" + many("x%d: y, ") + "z: y}\n---\n",
 	} {
+		if racing && name != "unknown plants" && name != "sections" {
+			continue // each is read by the same workers, and held to the same clock
+		}
 		t.Run(name, func(t *testing.T) {
 			// The least of three, since the machine does other things too.
 			took := read(text)

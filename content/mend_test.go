@@ -56,7 +56,14 @@ func (w *follower) mend(t testing.TB) (left []printed, told string) {
 func TestHintsAreEnoughToMend(t *testing.T) {
 	var whole, broken []string
 	shown := 0
-	for _, file := range faultFiles(t) {
+	nth := 1
+	if racing {
+		nth = 10
+	}
+	for n, file := range faultFiles(t) {
+		if n%nth != 0 {
+			continue
+		}
 		a, err := txtar.ParseFile(file)
 		require.NoError(t, err)
 		dir := overlay(t, a)
@@ -79,7 +86,7 @@ func TestHintsAreEnoughToMend(t *testing.T) {
 	}
 	slices.Sort(broken)
 	all := len(whole) + len(broken)
-	require.Greater(t, all, 150)
+	require.Greater(t, all, 150/nth)
 	t.Logf("%d of %d fault diaries mended by their hints alone, in %d of them with an example typed as it stands; not: %s", len(whole), all, shown, strings.Join(broken, ", "))
 	assert.GreaterOrEqual(t, float64(len(whole)), 0.8*float64(all))
 }
