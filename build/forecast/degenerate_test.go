@@ -56,7 +56,7 @@ func asked(t testing.TB, imports [][]survival.Subject, horizon float64, planned 
 			require.True(t, !e.HasLow || e.Low <= e.Expected*float64(planned), "%+v", e)
 		}
 	}
-	if planned <= 15 {
+	if planned <= 15 && !racing { // it is arithmetic of seconds where nearly all are lost
 		n, ok := p.Needed(planned, 0.8)
 		require.True(t, !ok && n == 0 || n >= planned && n <= Most, "%d of %d", n, planned)
 	}
@@ -95,9 +95,6 @@ func TestOddPasts(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, planned := range []int{-1, 0, 1, 13, Most + 1} {
-				if racing && planned == 13 {
-					continue // to order for thirteen survivors is arithmetic of seconds
-				}
 				asked(t, imports, 42, planned)
 			}
 			asked(t, imports, 0, 5)
