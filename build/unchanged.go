@@ -1,10 +1,13 @@
 package build
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -64,12 +67,20 @@ func Unchanged(files fs.FS, o Options, now time.Time) (findings []source.Finding
 		}
 		o.On = measure.DayOf(now.In(zone))
 	}
-	site, err := survey(o.To)
-	if err != nil || !slices.Equal(site, l.Site) {
-		return nil, false
-	}
-	key, err := inputsKey(files, nil, o)
-	return l.Findings, err == nil && key == l.Key
+	var key string
+	var looks errgroup.Group
+	looks.Go(func() (err error) {
+		key, err = inputsKey(files, nil, o)
+		return err
+	})
+	looks.Go(func() error {
+		site, err := survey(o.To)
+		if err == nil && !slices.Equal(site, l.Site) {
+			err = errors.New("another site stands there")
+		}
+		return err
+	})
+	return l.Findings, looks.Wait() == nil && key == l.Key
 }
 
 // remember keeps what the next build needs to know of this one. A record that
@@ -164,8 +175,15 @@ func asRead(d *content.Diary) map[string][]byte {
 	return read
 }
 
+// input is a file that a build depends on.
+type input struct {
+	path string
+	sum  [sha256.Size]byte // of its bytes
+}
+
 // inputsKey is the hash of everything that a build depends on. Files that aren't
-// among those read are read here, by as many workers as there are processors.
+// among those read are read here, while the folders are still listed, by as many
+// workers as there are processors.
 func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 	program, err := thisProgram()
 	if err != nil {
@@ -173,11 +191,56 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 	}
 	reader := content.OpenFiles(files)
 	defer reader.Close()
+	found := make(chan *input, 256)
+	work, working := errgroup.WithContext(context.Background())
+	for range runtime.GOMAXPROCS(0) {
+		work.Go(func() error {
+			room := make([]byte, 64<<10) // more than nearly any file has
+			for in := range found {
+				data, known := read[in.path]
+				if !known {
+					var err error
+					if data, err = reader.Read(in.path, room); err != nil {
+						return err
+					}
+				}
+				in.sum = sha256.Sum256(data)
+			}
+			return nil
+		})
+	}
 	h := sha256.New()
 	fmt.Fprintf(h, "%t %s %s\n", o.Unfinished, o.On, program)
-	paths := []string{"diary.yaml"}
+	inputs, err := inputsOf(working, reader, h, found)
+	close(found)
+	if err := errors.Join(err, work.Wait()); err != nil {
+		return "", err
+	}
+	for _, in := range inputs {
+		io.WriteString(h, in.path+"\n")
+		h.Write(in.sum[:])
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
+
+// inputsOf lists the files that a build depends on, and hands each on. Pictures are
+// told to h, and are none of them.
+func inputsOf(ctx context.Context, files fs.FS, h io.Writer, found chan<- *input) (inputs []*input, err error) {
+	take := func(path string) error {
+		in := &input{path: path}
+		inputs = append(inputs, in)
+		select {
+		case found <- in:
+			return nil
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+	if err := take("diary.yaml"); err != nil {
+		return nil, err
+	}
 	for _, folder := range content.Folders() {
-		err := fs.WalkDir(reader, folder, func(path string, entry fs.DirEntry, err error) error {
+		err := fs.WalkDir(files, folder, func(path string, entry fs.DirEntry, err error) error {
 			switch {
 			case err != nil && path == folder:
 				return nil // a folder that isn't there
@@ -192,36 +255,11 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 				}
 				return err
 			}
-			paths = append(paths, path)
-			return nil
+			return take(path)
 		})
 		if err != nil {
-			return "", err
+			return nil, err
 		}
 	}
-	sums := make([][sha256.Size]byte, len(paths))
-	var work errgroup.Group
-	workers := runtime.GOMAXPROCS(0)
-	for w := range workers {
-		work.Go(func() error {
-			for n := w; n < len(paths); n += workers {
-				data, known := read[paths[n]]
-				if !known {
-					var err error
-					if data, err = reader.ReadFile(paths[n]); err != nil {
-						return err
-					}
-				}
-				sums[n] = sha256.Sum256(data)
-			}
-			return nil
-		})
-	}
-	if err := work.Wait(); err != nil {
-		return "", err
-	}
-	for n, path := range paths {
-		fmt.Fprintf(h, "%s %x\n", path, sums[n])
-	}
-	return hex.EncodeToString(h.Sum(nil)), nil
+	return inputs, nil
 }

@@ -58,9 +58,9 @@ func (d *disk) list(at string) (entries []fs.DirEntry, ok bool) {
 	return entries, err == nil
 }
 
-// read reads a file of at most so many bytes; ok is false for any that is to be
-// read the long way.
-func (d *disk) read(at string, most int64) (data []byte, ok bool) {
+// read reads a file of at most so many bytes, into room where it is large enough;
+// ok is false for any that is to be read the long way.
+func (d *disk) read(at string, most int64, room []byte) (data []byte, ok bool) {
 	if d == nil {
 		return nil, false
 	}
@@ -73,7 +73,9 @@ func (d *disk) read(at string, most int64) (data []byte, ok bool) {
 	if unix.Fstat(fd, &info) != nil || info.Mode&unix.S_IFMT != unix.S_IFREG || info.Size > most {
 		return nil, false
 	}
-	data = make([]byte, info.Size+1)
+	if data = room[:cap(room)]; len(data) <= int(info.Size) {
+		data = make([]byte, info.Size+1)
+	}
 	n := 0
 	for n < len(data) {
 		got, err := unix.Read(fd, data[n:])

@@ -1,6 +1,7 @@
 package content
 
 import (
+	"bytes"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -31,17 +32,24 @@ func TestOnlyPlainFilesBeneathTheFolderAreReadTheShortWay(t *testing.T) {
 	d := openDisk(os.DirFS(dir))
 	require.NotNil(t, d)
 	defer d.close()
-	if _, ok := d.read("a/b/c.md", 8); !ok {
+	if _, ok := d.read("a/b/c.md", 8, nil); !ok {
 		t.Skip("this kernel, or what the test runs in, doesn't know openat2")
 	}
 	for at, want := range map[string]string{"a/b/c.md": "words", "a/inside.md": "words", "empty.md": ""} {
-		data, ok := d.read(at, 8)
+		data, ok := d.read(at, 8, nil)
 		assert.True(t, ok, at)
 		assert.Equal(t, want, string(data), at)
 	}
 	for _, at := range []string{"absolute.md", "a/up.md", "parent/secret", "../secret", filepath.Join(outside, "secret"), "pipe.md", "a", "none.md", "long.md"} {
-		_, ok := d.read(at, 8)
+		_, ok := d.read(at, 8, nil)
 		assert.False(t, ok, at)
+	}
+	for _, size := range []int{0, 4, 5, 6, 40} { // "words" has five bytes, and one is kept for what grows
+		room := bytes.Repeat([]byte("x"), size)
+		data, ok := d.read("a/b/c.md", 8, room)
+		assert.True(t, ok)
+		assert.Equal(t, "words", string(data))
+		assert.Equal(t, size > 5, size > 0 && &data[0] == &room[0], "in a room of %d", size)
 	}
 	entries, ok := d.list("a")
 	require.True(t, ok)
@@ -55,7 +63,7 @@ func TestOnlyPlainFilesBeneathTheFolderAreReadTheShortWay(t *testing.T) {
 		assert.False(t, ok, at)
 	}
 	var none *disk
-	_, ok = none.read("a/b/c.md", 8)
+	_, ok = none.read("a/b/c.md", 8, nil)
 	assert.False(t, ok)
 	_, ok = none.list("a")
 	assert.False(t, ok)

@@ -11,6 +11,6 @@ func openDisk(fs.FS) *disk { return nil }
 
 func (*disk) close() {}
 
-func (*disk) read(string, int64) ([]byte, bool) { return nil, false }
+func (*disk) read(string, int64, []byte) ([]byte, bool) { return nil, false }
 
 func (*disk) list(string) ([]fs.DirEntry, bool) { return nil, false }

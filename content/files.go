@@ -20,9 +20,10 @@ type Files struct {
 // OpenFiles opens the folder that a file system stands for, until Close.
 func OpenFiles(files fs.FS) *Files { return &Files{files, openDisk(files)} }
 
-// ReadFile reads a file whole. The error is the file system's own.
-func (f *Files) ReadFile(path string) ([]byte, error) {
-	if data, ok := f.disk.read(path, header.MaxFile); ok {
+// Read reads a file whole, into room where that is large enough: then the bytes
+// last until room is used again. The error is the file system's own.
+func (f *Files) Read(path string, room []byte) ([]byte, error) {
+	if data, ok := f.disk.read(path, header.MaxFile, room); ok {
 		return data, nil
 	}
 	return fs.ReadFile(f.fs, path)

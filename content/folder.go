@@ -151,7 +151,7 @@ func (d *folder) linked(at string) bool {
 
 // read reads a file; nil, without an error, for one that was reported.
 func (d *folder) read(at string, most int64) ([]byte, error) {
-	if data, ok := d.disk.read(at, most); ok {
+	if data, ok := d.disk.read(at, most, nil); ok {
 		return data, nil
 	}
 	f, err := d.fs.Open(at)
