@@ -12,6 +12,10 @@ const Spare = 128 << 20
 // never touched, and so takes no memory of its own; it only counts when the next
 // look is due, which is when as much was made as it and the diary hold together.
 func Room() (back func()) {
-	aside := make([]byte, Spare)
+	// In pieces, since one that begins where something lay before is wiped whole.
+	aside := make([][]byte, 16)
+	for n := range aside {
+		aside[n] = make([]byte, Spare/len(aside))
+	}
 	return func() { runtime.KeepAlive(aside) }
 }

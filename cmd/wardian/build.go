@@ -99,6 +99,7 @@ func (j job) options(on measure.Day, v voice) build.Options {
 // buildSite loads, tells findings, builds, and says what was written.
 func buildSite(ctx context.Context, v voice, j job) error {
 	began := time.Now()
+	defer build.Room()()
 	options, err := dayOptions(j.on)
 	if err != nil {
 		return err
@@ -109,7 +110,6 @@ func buildSite(ctx context.Context, v voice, j job) error {
 	if unchanged, err := j.unchanged(options, v); unchanged || err != nil {
 		return err
 	}
-	defer build.Room()()
 	done := v.doing("reading the diary")
 	l, err := j.open(options)
 	done()
