@@ -9,6 +9,7 @@ import (
 
 	"wardian/content/measure"
 	"wardian/content/source"
+	"wardian/themes"
 )
 
 // Keeper reads one diary again and again while it is written, and does no part of
@@ -21,6 +22,8 @@ type Keeper struct {
 	mu      sync.Mutex
 	sheets  map[string]*sheet    // by path
 	entries map[string]readEntry // by path
+	own     []*source.File       // own templates that were judged last
+	faults  []*themes.Fault      // what is wrong with them
 	last    *loader              // the last reading that came to its end
 
 	reading int             // counts them

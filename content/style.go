@@ -63,11 +63,23 @@ func (l *loader) readStyle() error {
 			l.diary.Style.Templates = append(l.diary.Style.Templates, f)
 		}
 	}
-	for _, fault := range themes.Check(Own(l.diary.Style.Templates)) {
+	for _, fault := range l.keeper.check(l.diary.Style.Templates) {
 		f, finding := l.diary.Style.Fault(fault)
 		l.report.Add(f, finding)
 	}
 	return nil
+}
+
+// check judges own templates, anew only where they are others than last time: all
+// built-in ones are read with them.
+func (k *Keeper) check(own []*source.File) []*themes.Fault {
+	if k == nil {
+		return themes.Check(Own(own))
+	}
+	if !slices.Equal(k.own, own) {
+		k.own, k.faults = own, themes.Check(Own(own))
+	}
+	return k.faults
 }
 
 // Fault is the finding of what is wrong with one of the templates. A fault of
