@@ -68,9 +68,9 @@ func Unchanged(files fs.FS, o Options, now time.Time) (findings []source.Finding
 		o.On = measure.DayOf(now.In(zone))
 	}
 	var key string
-	var looks errgroup.Group
+	looks, looking := errgroup.WithContext(context.Background()) // the first that differs ends both
 	looks.Go(func() (err error) {
-		key, err = inputsKey(files, nil, o)
+		key, err = inputsKey(looking, files, nil, o)
 		return err
 	})
 	looks.Go(func() error {
@@ -89,7 +89,7 @@ func remember(d *content.Diary, files fs.FS, o Options, findings []source.Findin
 	if o.Folder == "" {
 		return
 	}
-	key, err := inputsKey(files, asRead(d), o)
+	key, err := inputsKey(context.Background(), files, asRead(d), o)
 	if err != nil {
 		return
 	}
@@ -184,7 +184,7 @@ type input struct {
 // inputsKey is the hash of everything that a build depends on. Files that aren't
 // among those read are read here, while the folders are still listed, by as many
 // workers as there are processors.
-func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
+func inputsKey(ctx context.Context, files fs.FS, read map[string][]byte, o Options) (string, error) {
 	program, err := thisProgram()
 	if err != nil {
 		return "", err
@@ -192,7 +192,7 @@ func inputsKey(files fs.FS, read map[string][]byte, o Options) (string, error) {
 	reader := content.OpenFiles(files)
 	defer reader.Close()
 	found := make(chan *input, 256)
-	work, working := errgroup.WithContext(context.Background())
+	work, working := errgroup.WithContext(ctx)
 	for range runtime.GOMAXPROCS(0) {
 		work.Go(func() error {
 			room := make([]byte, 64<<10) // more than nearly any file has
