@@ -34,11 +34,12 @@ const (
 	Edited Kind = iota // or replaced
 	New
 	Gone
+	Passing // came and went, or did so in a folder, before anybody listed it
 )
 
 // String gives the word that a user reads.
 func (k Kind) String() string {
-	return [...]string{"changed", "new", "gone"}[k]
+	return [...]string{"changed", "new", "gone", "come and gone"}[k]
 }
 
 // Path is one path that changed: from the watched folder, with forward slashes.

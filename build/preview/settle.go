@@ -38,14 +38,14 @@ func (w *Watcher) passing(kinds map[string]Kind) {
 	for name := range w.named {
 		_, told := kinds[name]
 		if _, there := w.tree[path.Dir(name)][path.Base(name)]; !told && !there {
-			kinds[name] = Gone
+			kinds[name] = Passing
 		}
 	}
 }
 
 // everything sees the whole tree afresh and says what differs. What events
-// named counts as changed here, too. A folder counts as changed where its time
-// is another: something in it may have come and gone, and no event told of it.
+// named counts as changed here, too. Where a folder's time is another something in
+// it may have come and gone, and no event told of it.
 func (w *Watcher) everything(kinds map[string]Kind) {
 	before := w.tree
 	named := w.named
@@ -55,7 +55,11 @@ func (w *Watcher) everything(kinds map[string]Kind) {
 			at := path.Join(folder, name)
 			if is, there := w.tree[folder][name]; !there {
 				kinds[at] = Gone
-			} else if _, hit := named[at]; is != was || hit && !is.mode.IsDir() {
+			} else if is.mode.IsDir() && is.mode == was.mode {
+				if !is.time.Equal(was.time) {
+					kinds[at] = Passing
+				}
+			} else if _, hit := named[at]; is != was || hit {
 				kinds[at] = Edited
 			}
 		}

@@ -33,7 +33,7 @@ import (
 // file that an event named is taken for changed though its size and time are as
 // before (two writes may fall in one tick of the clock), a folder that an event
 // named is taken for another one, and everything in it for changed, and what an
-// event named though neither listing has it is told as gone, since the diary may
+// event named though neither listing has it is told of, too, since the diary may
 // have been read while it was there.
 //
 // A moved folder keeps its watch under its old path. So what is gone is

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"time"
 
@@ -37,7 +39,11 @@ func (t *teller) told(c preview.Told) {
 		fault = plainly(c.Err)
 		wrong[fault] = true
 	}
-	t.v.say(t.line(c, &report, fault, len(t.wrong) > 0 && len(wrong) == 0))
+	c.Paths = slices.DeleteFunc(slices.Clone(c.Paths), func(p preview.Path) bool { return p.Kind == preview.Passing })
+	// What an editor writes for a moment while it saves is no change by itself.
+	if !t.began || c.All || len(c.Paths) > 0 || c.Anew > 0 || !maps.Equal(wrong, t.wrong) {
+		t.v.say(t.line(c, &report, fault, len(t.wrong) > 0 && len(wrong) == 0))
+	}
 	t.began, t.wrong = true, wrong
 }
 
@@ -92,6 +98,9 @@ func (t *teller) what(c preview.Told) string {
 		return "the diary was read"
 	case c.All && len(c.Paths) != 1:
 		return "much changed at once"
+	}
+	if len(c.Paths) == 0 {
+		return "something came and went"
 	}
 	var parts []string
 	for i, p := range c.Paths {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -9,6 +10,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wardian/build/preview"
+	"wardian/content/source"
 )
 
 // heard waits until the command has said something.
@@ -101,4 +105,22 @@ func TestThePreviewMarksWhatIsNotOut(t *testing.T) {
 	assert.NotContains(t, string(built), "04-06-cabinet")
 	assert.NotContains(t, string(built), "only-here")
 	assert.NoFileExists(t, filepath.Join(dir, "shown", "updates", "third.html"))
+}
+
+// What an editor writes for a moment while it saves is read about, and not told
+// unless something comes of it.
+func TestThePreviewKeepsSilentOfWhatPassed(t *testing.T) {
+	var talk lockedBuffer
+	teller := &teller{v: voice{out: io.Discard, talk: &talk}, began: true}
+	passed := preview.Path{Name: "check-ins/2026/4913", Kind: preview.Passing}
+	told := func(anew int, findings []source.Finding, paths ...preview.Path) string {
+		before := len(talk.String())
+		teller.told(preview.Told{Change: preview.Change{Paths: paths}, Reading: preview.Reading{Findings: findings}, Anew: anew})
+		return talk.String()[before:]
+	}
+	assert.Contains(t, told(0, nil, passed, preview.Path{Name: "check-ins/2026/a.md", Kind: preview.Edited}), "check-ins/2026/a.md changed; ")
+	assert.NotContains(t, talk.String(), "4913")
+	assert.Empty(t, told(0, nil, passed))
+	assert.Contains(t, told(1, nil, passed), "something came and went; ")
+	assert.Contains(t, told(0, []source.Finding{{File: "check-ins/2026/a.md", Severity: source.Error, Message: "no"}}, passed), "something came and went; 1 error; ")
 }
