@@ -5,6 +5,7 @@ import (
 	"io"
 	"math/rand/v2"
 	"net/http"
+	"os"
 	"strings"
 	"sync"
 	"testing"
@@ -16,10 +17,11 @@ import (
 	"wardian/build/preview"
 )
 
-// Two thousand random operations (two hundred under the race detector), as fast as
-// the disk takes them and told by the system: when it is quiet, what the preview
-// serves is to the byte what a site made from scratch serves (standards A11), with
-// the diary as the operations left it and once it is mended.
+// Two thousand random operations, ten thousand where everything is checked
+// (WARDIAN_CI=1), and two hundred under the race detector, as fast as the disk takes
+// them and told by the system: when it is quiet, what the preview serves is to the
+// byte what a site made from scratch serves (standards A11), with the diary as the
+// operations left it and once it is mended.
 func TestAWatchedFolderEndsInThePagesFromScratch(t *testing.T) {
 	noGoroutineIsLeft(t)
 	operations := 2_000
@@ -28,6 +30,8 @@ func TestAWatchedFolderEndsInThePagesFromScratch(t *testing.T) {
 		operations = 200
 	case racing:
 		operations = 200
+	case os.Getenv("WARDIAN_CI") != "":
+		operations = 10_000
 	}
 	dir := everyKind(t)
 	ctx, stop := context.WithCancel(context.Background())
