@@ -11,6 +11,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"runtime"
+	"sync"
 	"sync/atomic"
 
 	"golang.org/x/sync/errgroup"
@@ -72,10 +73,18 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 	done := newCounter(len(pieces), o.Progress)
 	wrong := unfits{report: report}
 	var taken atomic.Int64
-	// Twice as many as there are processors: some wait for the disk, or for one
-	// another where two pages have a part in common.
+	var makers sync.WaitGroup
+	type file struct {
+		path string
+		data []byte
+	}
+	made := make(chan file, 16)
+	// Twice as many as there are processors: some wait for one another where two
+	// pages have a part in common.
 	for range 2 * runtime.GOMAXPROCS(0) {
+		makers.Add(1)
 		group.Go(func() error {
+			defer makers.Done()
 			for working.Err() == nil {
 				n := int(taken.Add(1)) - 1
 				if n >= len(pieces) {
@@ -88,14 +97,29 @@ func Run(ctx context.Context, d *content.Diary, files fs.FS, report *source.Repo
 				if err != nil {
 					return err
 				}
-				done.one()
-				if err := stage.WriteFile(pieces[n].Path, data); err != nil {
-					return err
+				select {
+				case made <- file{pieces[n].Path, data}:
+				case <-working.Done():
 				}
 			}
 			return working.Err()
 		})
 	}
+	// One alone writes: files of one folder wait for each other anyway, and spend
+	// the processors' time on it.
+	group.Go(func() error {
+		for f := range made {
+			if err := stage.WriteFile(f.path, f.data); err != nil {
+				return err
+			}
+			done.one()
+		}
+		return nil
+	})
+	go func() {
+		makers.Wait()
+		close(made)
+	}()
 	if err := group.Wait(); err != nil {
 		return Result{}, false, err
 	}
