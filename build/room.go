@@ -3,7 +3,7 @@ package build
 import "runtime"
 
 // Spare is the memory, in bytes, that Room sets aside.
-const Spare = 128 << 20
+const Spare = 64 << 20
 
 // Room lets the heap grow further before garbage is looked for, until back is
 // called. Reading a diary and building its site once keeps nearly all that it
@@ -13,7 +13,7 @@ const Spare = 128 << 20
 // look is due, which is when as much was made as it and the diary hold together.
 func Room() (back func()) {
 	// In pieces, since one that begins where something lay before is wiped whole.
-	aside := make([][]byte, 16)
+	aside := make([][]byte, 8)
 	for n := range aside {
 		aside[n] = make([]byte, Spare/len(aside))
 	}
