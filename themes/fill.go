@@ -87,6 +87,9 @@ func (f *filling) turn() (string, error) {
 	return "", nil
 }
 
+// Own says whether any template is a grower's own.
+func (s *Set) Own() bool { return len(s.own) > 0 }
+
 // ExecuteTemplate fills a template with data, as html/template does. An error that
 // comes up with own templates is a *Fault.
 func (s *Set) ExecuteTemplate(to io.Writer, name string, data any) error {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 	"sync"
 
@@ -132,25 +133,36 @@ func (v view) Href(to string) string { return address.Relative(v.Path, to) }
 func (s *site) set(path, name string, in room, title, description string, fill func(v view) any) ([]byte, error) {
 	v := view{s: s, Path: path}
 	v.Data = fill(v)
-	out := buffers.Get().(*bytes.Buffer)
-	defer buffers.Put(out)
-	out.Reset()
-	if err := s.templates.ExecuteTemplate(out, name, v.Data); err != nil {
+	within, around := buffers.Get().(*bytes.Buffer), buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(within)
+	defer buffers.Put(around)
+	within.Reset()
+	around.Reset()
+	if err := s.templates.ExecuteTemplate(within, name, v.Data); err != nil {
 		return nil, fmt.Errorf("make %s: %w", path, err)
+	}
+	main := within.Bytes()
+	if in != specimens && in != places { // thousands, and hardly a count on them
+		main = []byte(tie(within.String()))
 	}
 	f := s.frame(v, name, in)
-	f.Title, f.Description = title, description
-	if main := out.String(); in == specimens || in == places {
-		f.Main = template.HTML(main) // thousands, and hardly a count on them
-	} else {
-		f.Main = template.HTML(tie(main))
+	f.Title, f.Description, f.Main = title, description, mainHere
+	if s.templates.Own() {
+		f.Main = template.HTML(main) // an own frame may do with it what it likes
 	}
-	out.Reset()
-	if err := s.templates.ExecuteTemplate(out, "frame.html", f); err != nil {
+	if err := s.templates.ExecuteTemplate(around, "frame.html", f); err != nil {
 		return nil, fmt.Errorf("make %s: %w", path, err)
 	}
-	return bytes.Clone(out.Bytes()), nil
+	before, after, found := bytes.Cut(around.Bytes(), []byte(mainHere))
+	if !found {
+		return bytes.Clone(around.Bytes()), nil
+	}
+	return slices.Concat(before, main, after), nil
 }
+
+// mainHere stands in a frame for what is to stand in it, which would else be copied
+// four times on its way through the frame.
+const mainHere = "\x00main\x00"
 
 // buffers are those that pages grow in.
 var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}

@@ -27,6 +27,9 @@ func tieAt(html, words string) string {
 		if n == 0 || !isDigit(html[n-1]) || at+1 >= len(html) || !isDigit(html[at+1]) {
 			continue
 		}
+		if from == 0 {
+			b.Grow(len(html) + 512) // a no-break space is a byte longer than a blank
+		}
 		b.WriteString(html[from:n])
 		b.WriteString("\u00a0" + words[1:len(words)-1] + "\u00a0")
 		from = n + len(words)
